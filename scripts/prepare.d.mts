@@ -1,0 +1,4 @@
+export const root: string
+export function requireNode(): void
+export function installPackages(): void
+export function buildProgram(): void
