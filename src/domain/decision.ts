@@ -1,0 +1,63 @@
+/** The answer to one or several operations, taken together. A "no" has nothing to write. */
+import { z } from 'zod'
+import type { Booking } from './booking.ts'
+import type { Closure } from './closure.ts'
+import { BookingId, TurnId } from './ids.ts'
+import { Instant } from './instant.ts'
+import { Reason } from './reason.ts'
+import type { Shift } from './shift.ts'
+import type { Turn } from './turn.ts'
+import { TurnBrief, Verdict } from './turn.ts'
+
+/** The nearest doors at which the same booking, moved as a whole, is accepted. */
+export const Alternative = z.object({
+  kind: z.literal('other-doors'),
+  doorsAt: Instant,
+  startsAt: Instant,
+  endsAt: Instant,
+  clearAt: Instant,
+  verdict: Verdict,
+  message: z.string(),
+})
+export type Alternative = z.infer<typeof Alternative>
+
+/** A reason as it is answered: the numbers, the sentence, and whether a coordinator may decide otherwise. */
+export const AnsweredReason = z.intersection(
+  Reason,
+  z.object({ message: z.string(), overridable: z.boolean() }),
+)
+export type AnsweredReason = z.infer<typeof AnsweredReason>
+
+/** A turn, other than the one before and the one after, that was judged anew. */
+export const AffectedTurn = z.object({ turnId: TurnId, bookingId: BookingId, verdict: Verdict })
+export type AffectedTurn = z.infer<typeof AffectedTurn>
+
+export const DecisionAnswer = z.object({
+  verdict: Verdict,
+  reasons: z.array(AnsweredReason),
+  before: TurnBrief.nullable(),
+  after: TurnBrief.nullable(),
+  affected: z.array(AffectedTurn),
+  alternatives: z.array(Alternative),
+})
+export type DecisionAnswer = z.infer<typeof DecisionAnswer>
+
+/** A row as it was and as it shall be; `before` null: it is new. Plans ride on their turn. */
+export interface RowChange<Row> {
+  readonly before: Row | null
+  readonly after: Row
+}
+
+/** What a "yes" writes, all of it or nothing. */
+export interface Changes {
+  readonly bookings: readonly RowChange<Booking>[]
+  readonly turns: readonly RowChange<Turn>[]
+  readonly closures: readonly RowChange<Closure>[]
+  readonly shifts: readonly RowChange<Shift>[]
+}
+
+export type Decision =
+  | (DecisionAnswer & { readonly verdict: 'fits' | 'tight'; readonly changes: Changes })
+  | (DecisionAnswer & { readonly verdict: 'does-not-fit'; readonly changes: null })
+  /** What cannot be refused (cancel, close, add a shift) is written even where a turn then fails. */
+  | (DecisionAnswer & { readonly verdict: 'does-not-fit'; readonly changes: Changes })

@@ -1,0 +1,130 @@
+/**
+ * What can speak against a booking, or make it tight. A reason is data; its sentence is written in
+ * scheduler/decide/reason-message.ts. The order of the union is the order of precedence.
+ */
+import { z } from 'zod'
+import { BookingId, ClosureId, LayoutId, RoomId, TurnId } from './ids.ts'
+import { Instant } from './instant.ts'
+import { Skill } from './units.ts'
+
+/** How sure a "no" is: it cannot be (`bound`, `exhausted`), or nothing was found (`none-found`). */
+export const Proof = z.enum(['bound', 'exhausted', 'none-found'])
+export type Proof = z.infer<typeof Proof>
+
+/** Which turn of the request: the one that prepares it, or the one that prepares what comes next. */
+export const TurnSide = z.enum(['before', 'after'])
+export type TurnSide = z.infer<typeof TurnSide>
+
+export const RoomClosed = z.object({
+  code: z.literal('room-closed'),
+  roomId: RoomId,
+  closureId: ClosureId,
+  fromAt: Instant,
+  toAt: Instant,
+  why: z.string(),
+})
+/** The booking is not within one stretch of opening hours; the stretch nearest to it is given, where there is one. */
+export const OutsideOpeningHours = z.object({
+  code: z.literal('outside-opening-hours'),
+  roomId: RoomId,
+  opensAt: Instant.nullable(),
+  closesAt: Instant.nullable(),
+})
+export const RoomOccupied = z.object({
+  code: z.literal('room-occupied'),
+  roomId: RoomId,
+  bookingId: BookingId,
+  fromAt: Instant,
+  toAt: Instant,
+})
+export const HeadcountOverPostedLimit = z.object({
+  code: z.literal('headcount-over-posted-limit'),
+  roomId: RoomId,
+  headcount: z.int(),
+  occupantLimitPosted: z.int(),
+})
+export const HeadcountOverSeats = z.object({
+  code: z.literal('headcount-over-seats'),
+  layoutId: LayoutId,
+  headcount: z.int(),
+  seats: z.int(),
+})
+/** No hand with the skill is free for long enough in the turn's window. */
+export const SkillMissing = z.object({
+  code: z.literal('skill-missing'),
+  turnId: TurnId,
+  side: TurnSide,
+  skill: Skill.or(z.literal('adult')),
+  fromAt: Instant,
+  toAt: Instant,
+  proof: Proof,
+})
+const turnNumbers = {
+  turnId: TurnId,
+  side: TurnSide,
+  toLayoutId: LayoutId,
+  neededSeconds: z.int().nullable().meta({
+    description: 'The time in which something is being done, by the best plan found; null: no plan at all',
+  }),
+  availableSeconds: z.int().meta({ description: 'Staffed time between clear and doors' }),
+  shortSeconds: z
+    .int()
+    .nullable()
+    .meta({ description: 'From doors until ready by the best plan found; null: no plan at all' }),
+  readyAt: Instant.nullable(),
+  doorsAt: Instant,
+  handsOnDuty: z.int().meta({ description: 'The most hands on duty at one time between clear and doors' }),
+  proof: Proof,
+}
+/** More hands, in the same time, would do it: `handsNeeded` in all. */
+export const HandsShort = z.object({ code: z.literal('hands-short'), ...turnNumbers, handsNeeded: z.int() })
+/** The turn before the booking does not fit and no number of hands was found that would make it fit. */
+export const TurnBeforeTooLong = z.object({
+  code: z.literal('turn-before-too-long'),
+  ...turnNumbers,
+  handsTried: z.int(),
+})
+/** The same for the turn that prepares the next booking. */
+export const TurnAfterTooLong = z.object({
+  code: z.literal('turn-after-too-long'),
+  ...turnNumbers,
+  handsTried: z.int(),
+})
+/** A turn that is neither right before nor right after the request would no longer be ready. */
+export const AnotherTurnBroken = z.object({
+  code: z.literal('another-turn-broken'),
+  turnId: TurnId,
+  bookingId: BookingId,
+  doorsAt: Instant,
+  readyAt: Instant.nullable(),
+  proof: Proof,
+})
+/** It is ready by doors, with less to spare than the policy wants. */
+export const SlackUnderPolicy = z.object({
+  code: z.literal('slack-under-policy'),
+  turnId: TurnId,
+  side: TurnSide,
+  slackSeconds: z.int(),
+  slackWantedSeconds: z.int(),
+})
+
+const inOrderOfPrecedence = [
+  RoomClosed,
+  OutsideOpeningHours,
+  RoomOccupied,
+  HeadcountOverPostedLimit,
+  HeadcountOverSeats,
+  SkillMissing,
+  HandsShort,
+  TurnBeforeTooLong,
+  TurnAfterTooLong,
+  AnotherTurnBroken,
+  SlackUnderPolicy,
+] as const
+
+export const Reason = z.discriminatedUnion('code', inOrderOfPrecedence)
+export type Reason = z.infer<typeof Reason>
+export type ReasonCode = Reason['code']
+
+/** Every code, the one that speaks first in front. */
+export const reasonCodes: readonly ReasonCode[] = inOrderOfPrecedence.map((reason) => reason.shape.code.value)

@@ -1,0 +1,27 @@
+/** A person, or a number of hands, on duty: once, or every week by the wall clock of the site. */
+import { z } from 'zod'
+import { PersonId, ShiftId, SiteId } from './ids.ts'
+import { Instant } from './instant.ts'
+import { Hands, LocalDate, LocalTime, Name, Skill, Weekday } from './units.ts'
+
+export const ShiftTimes = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('once'), startsAt: Instant, endsAt: Instant }),
+  z.object({
+    kind: z.literal('weekly'),
+    weekdays: z.array(Weekday).min(1).max(7),
+    startsLocal: LocalTime,
+    endsLocal: LocalTime.meta({ description: 'At or before the start: the next day' }),
+    firstDate: LocalDate,
+    lastDate: LocalDate.nullable(),
+  }),
+])
+export type ShiftTimes = z.infer<typeof ShiftTimes>
+
+export const ShiftCrew = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('person'), personId: PersonId }),
+  z.object({ kind: z.literal('hands'), hands: Hands, skills: z.array(Skill).max(40), adults: z.boolean() }),
+])
+export type ShiftCrew = z.infer<typeof ShiftCrew>
+
+export const Shift = z.object({ id: ShiftId, siteId: SiteId, name: Name, crew: ShiftCrew, times: ShiftTimes })
+export type Shift = z.infer<typeof Shift>

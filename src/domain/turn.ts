@@ -1,0 +1,85 @@
+/** The changeover before a booking: what it starts from, when it may run, how it stands, and the plan that shows it. */
+import { z } from 'zod'
+import { BookingId, LayoutId, PolicyId, RoomId, SiteId, TurnId } from './ids.ts'
+import { Instant } from './instant.ts'
+import { Plan } from './plan.ts'
+import { Proof, Reason } from './reason.ts'
+
+export const Verdict = z.enum(['fits', 'tight', 'does-not-fit'])
+export type Verdict = z.infer<typeof Verdict>
+
+/** The longest before doors that a turn may begin: 48 h. What is loaded for a decision leans on it. */
+export const TURN_LONGEST_SECONDS = 48 * 3600
+
+export const HandsNumbers = z.object({
+  needed: z.int().min(0).meta({ description: 'The most hands at work at one time in the plan' }),
+  onDuty: z.int().min(0).meta({ description: 'The most hands on duty at one time between clear and doors' }),
+  assumed: z.int().min(0).meta({ description: 'Hands counted on that nobody has promised' }),
+})
+
+/** What was found when the turn was last judged. */
+export const Judgement = z.object({
+  verdict: Verdict,
+  reasons: z
+    .array(Reason)
+    .meta({ description: 'What speaks against it as it stands, in order of precedence' }),
+  judgedAt: Instant,
+  policyId: PolicyId.meta({ description: 'The policy it was judged under' }),
+  staffedWindowSeconds: z
+    .int()
+    .min(0)
+    .meta({ description: 'Time with somebody on duty between clear and doors' }),
+  neededSeconds: z.int().min(0).nullable().meta({
+    description: 'The time in which something is being done, by the plan; waiting for hands is left out',
+  }),
+  lowerBoundSeconds: z
+    .int()
+    .min(0)
+    .nullable()
+    .meta({ description: 'No plan can need less with these hands; null: no plan is possible at all' }),
+  proof: Proof.nullable().meta({
+    description: 'Set when it does not fit; `bound` on a plan that fits: no plan is ready earlier',
+  }),
+  readyAt: Instant.nullable(),
+  slackSeconds: z.int().nullable(),
+  hands: HandsNumbers,
+})
+export type Judgement = z.infer<typeof Judgement>
+
+export const TurnStatus = z.enum(['ready', 'failing', 'dropped'])
+export type TurnStatus = z.infer<typeof TurnStatus>
+
+export const Turn = z.object({
+  id: TurnId,
+  siteId: SiteId,
+  bookingId: BookingId.meta({ description: 'The booking it prepares' }),
+  roomId: RoomId,
+  predecessorBookingIds: z
+    .array(BookingId)
+    .meta({ description: 'What stood there before; several in a combined room' }),
+  fromLayoutIds: z.array(LayoutId).meta({ description: 'What they leave standing; none: the bare floor' }),
+  toLayoutId: LayoutId,
+  releaseAt: Instant.meta({
+    description: 'Not before: the last predecessor is clear, at most 48 h before doors',
+  }),
+  dueAt: Instant.meta({ description: 'Ready by: doors' }),
+  inputHash: z.string().meta({ description: 'Of everything the task network was made from' }),
+  status: TurnStatus,
+  judgement: Judgement,
+  plan: Plan.nullable(),
+})
+export type Turn = z.infer<typeof Turn>
+
+/** A turn in brief, as decisions show it. */
+export const TurnBrief = z.object({
+  turnId: TurnId,
+  bookingId: BookingId,
+  roomId: RoomId,
+  fromLayoutIds: z.array(LayoutId),
+  toLayoutId: LayoutId,
+  releaseAt: Instant,
+  dueAt: Instant,
+  ...Judgement.omit({ reasons: true, judgedAt: true, policyId: true }).shape,
+  readyChance: z.number().min(0).max(1).nullable().meta({ description: 'null: not computed' }),
+})
+export type TurnBrief = z.infer<typeof TurnBrief>
