@@ -1,0 +1,7 @@
+export { criticalChain } from './critical-chain.ts'
+export type { Impossible } from './impossible.ts'
+export * from './instance.ts'
+export { instanceProblems } from './instance-problems.ts'
+export { type LowerBound, lowerBoundTicks } from './lower-bound.ts'
+export { SOLVER_VERSION, type SolveOptions, type SolveResult, solve } from './solve.ts'
+export { scheduleFaults } from './validate.ts'

@@ -1,0 +1,164 @@
+/** How early a turn can be ready at best, proven: the later of critical path and energy; or why it never can. */
+import { type EarliestTicks, earliestTicks } from './critical-path.ts'
+import { type EnergyNeed, energyBound, type FreeUnits, freeHands, freeResource } from './energy-bound.ts'
+import { NEVER } from './far-tick.ts'
+import { type Impossible, whyImpossible } from './impossible.ts'
+import type { TurnInstance } from './instance.ts'
+import { type PreparedInstance, prepared } from './prepared-instance.ts'
+
+export interface LowerBound {
+  /** No plan is ready earlier; null: no plan ends before the horizon at all. */
+  readonly readyTick: number | null
+  readonly kind: 'critical-path' | 'energy' | 'impossible'
+  /** Set when `readyTick` is null. */
+  readonly impossible: Impossible | null
+}
+
+/**
+ * What the turn needs by itself is counted: other turns of the instance only make it harder (work of theirs that it has
+ * to wait for is on its critical path).
+ * @param instance without problems (`instanceProblems`)
+ * @returns for a turn without activities its release
+ */
+export function lowerBoundTicks(instance: TurnInstance, turnIndex: number): LowerBound {
+  const problem = prepared(instance)
+  return lowerBoundOfTurn(problem, earliestTicks(problem), turnIndex)
+}
+
+/** The bound of each turn. */
+export function lowerBounds(problem: PreparedInstance): LowerBound[] {
+  const earliest = earliestTicks(problem)
+  return Array.from(problem.releaseTicks, (_, turn) => lowerBoundOfTurn(problem, earliest, turn))
+}
+
+function lowerBoundOfTurn(problem: PreparedInstance, earliest: EarliestTicks, turn: number): LowerBound {
+  let criticalTick = problem.releaseTicks[turn]!
+  const own: number[] = []
+  for (const activity of problem.order) {
+    if (problem.turnOf[activity] !== turn) continue
+    if (earliest.end[activity] === NEVER) {
+      return { readyTick: null, kind: 'impossible', impossible: whyImpossible(problem, earliest, activity) }
+    }
+    own.push(activity)
+    criticalTick = Math.max(criticalTick, earliest.end[activity]!)
+  }
+  const tails = tailTicks(problem, turn)
+  let readyTick = criticalTick
+  for (const supply of supplies(problem, own)) {
+    const needs = own.map((activity) => ({
+      activity,
+      amount: leastOverModes(problem, activity, supply.unitsInMode),
+      head: earliest.start[activity]!,
+      tail: tails[activity]!,
+    }))
+    const free = supply.free()
+    const bound = energyBound(needs, free)
+    if (bound.readyTick === null || bound.readyTick > problem.horizonTick) {
+      return { readyTick: null, kind: 'impossible', impossible: shortage(problem, supply, needs, free) }
+    }
+    readyTick = Math.max(readyTick, bound.readyTick)
+  }
+  return { readyTick, kind: readyTick > criticalTick ? 'energy' : 'critical-path', impossible: null }
+}
+
+/** Something that is used up by time: all hands, hands with one skill, a resource. */
+interface Supply {
+  readonly kind: Impossible['kind']
+  readonly skillMask: number
+  readonly unitsInMode: (mode: number) => number
+  readonly free: () => FreeUnits
+}
+
+function supplies(problem: PreparedInstance, activities: readonly number[]): Supply[] {
+  const list: Supply[] = []
+  let skills = 0
+  let needsHands = false
+  const resources = new Set<number>()
+  for (const activity of activities) {
+    for (let mode = problem.modeFirst[activity]!; mode < problem.modeFirst[activity + 1]!; mode++) {
+      needsHands ||= problem.modeHands[mode]! > 0
+      for (let group = problem.groupFirst[mode]!; group < problem.groupFirst[mode + 1]!; group++) {
+        skills |= problem.groupMask[group]!
+      }
+      for (let use = problem.useFirst[mode]!; use < problem.useFirst[mode + 1]!; use++) {
+        resources.add(problem.useResource[use]!)
+      }
+    }
+  }
+  if (needsHands) {
+    const unitsInMode = (mode: number): number => problem.modeHands[mode]!
+    list.push({ kind: 'hands', skillMask: 0, unitsInMode, free: () => freeHands(problem, 0) })
+  }
+  for (let rest = skills; rest !== 0; rest &= rest - 1) {
+    const skillMask = rest & -rest
+    const unitsInMode = (mode: number): number => handsWithSkill(problem, mode, skillMask)
+    list.push({ kind: 'skill', skillMask, unitsInMode, free: () => freeHands(problem, skillMask) })
+  }
+  for (const resource of resources) {
+    const unitsInMode = (mode: number): number => amountUsed(problem, mode, resource)
+    list.push({ kind: 'resource', skillMask: 0, unitsInMode, free: () => freeResource(problem, resource) })
+  }
+  return list
+}
+
+function handsWithSkill(problem: PreparedInstance, mode: number, skillMask: number): number {
+  let count = 0
+  for (let group = problem.groupFirst[mode]!; group < problem.groupFirst[mode + 1]!; group++) {
+    if ((problem.groupMask[group]! & skillMask) === skillMask) count += problem.groupCount[group]!
+  }
+  return count
+}
+
+function amountUsed(problem: PreparedInstance, mode: number, resource: number): number {
+  for (let use = problem.useFirst[mode]!; use < problem.useFirst[mode + 1]!; use++) {
+    if (problem.useResource[use] === resource) return problem.useAmount[use]!
+  }
+  return 0
+}
+
+/** Units × ticks in the mode that takes least of them. */
+function leastOverModes(
+  problem: PreparedInstance,
+  activity: number,
+  unitsInMode: (mode: number) => number,
+): number {
+  let least = Number.POSITIVE_INFINITY
+  for (let mode = problem.modeFirst[activity]!; mode < problem.modeFirst[activity + 1]!; mode++) {
+    least = Math.min(least, unitsInMode(mode) * problem.modeTicks[mode]!)
+  }
+  return least
+}
+
+/** For each activity: ticks of work, one thing after the other, that the turn needs at least after its end. */
+function tailTicks(problem: PreparedInstance, turn: number): Float64Array {
+  const { order, successorFirst, successors, shortestTicks, turnOf } = problem
+  const tails = new Float64Array(problem.activityCount)
+  for (let position = order.length - 1; position >= 0; position--) {
+    const activity = order[position]!
+    let tail = turnOf[activity] === turn ? 0 : Number.NEGATIVE_INFINITY
+    for (let at = successorFirst[activity]!; at < successorFirst[activity + 1]!; at++) {
+      const successor = successors[at]!
+      tail = Math.max(tail, tails[successor]! + shortestTicks[successor]!)
+    }
+    tails[activity] = tail
+  }
+  return tails
+}
+
+/** Each activity could be done, but not all of them until the horizon. Named is the one that asks for most. */
+function shortage(
+  problem: PreparedInstance,
+  supply: Supply,
+  needs: readonly EnergyNeed[],
+  free: FreeUnits,
+): Impossible {
+  const most = needs.reduce((best, need) => (need.amount > best.amount ? need : best))
+  const { kind, skillMask } = supply
+  if (kind === 'resource') return { kind, skillMask, handsNeeded: 0, handsMost: 0, activity: most.activity }
+  const amount = needs.reduce((sum, need) => sum + need.amount, 0)
+  const head = needs.reduce((least, need) => Math.min(least, need.head), problem.horizonTick)
+  const handsMost = free.units.reduce((best, units) => Math.max(best, units), 0)
+  const handsAtLeast = Math.ceil(amount / Math.max(1, problem.horizonTick - head))
+  const handsNeeded = Math.max(handsMost + 1, handsAtLeast)
+  return { kind, skillMask, handsNeeded, handsMost, activity: most.activity }
+}

@@ -1,0 +1,14 @@
+/**
+ * Numbers that look random and are the same for the same seed: mulberry32 (Tommy Ettinger, public domain).
+ * @param seed any whole number; its lowest 32 bits count
+ * @returns a function that gives the next number, 0 or more and below 1
+ */
+export function seededRandom(seed: number): () => number {
+  let state = seed | 0
+  return () => {
+    state = (state + 0x6d2b79f5) | 0
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1)
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61)
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296
+  }
+}

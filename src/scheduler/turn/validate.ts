@@ -1,0 +1,166 @@
+/**
+ * Whether a schedule is true to its instance. Written from the model alone, with nothing of the solver in it: what it
+ * lets pass may be promised.
+ */
+import type { Lane, Mode, Schedule, ScheduledActivity, TickSpan, TurnInstance } from './instance.ts'
+
+/**
+ * @param instance without problems (`instanceProblems`)
+ * @returns one sentence a fault; empty when the schedule can be carried out as it stands
+ */
+export function scheduleFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults = listFaults(instance, schedule)
+  // Without every activity once, and in a mode that exists, the rest cannot be asked.
+  if (faults.length > 0) return faults
+  return [
+    ...timeFaults(instance, schedule),
+    ...handsFaults(instance, schedule),
+    ...laneFaults(instance, schedule),
+    ...resourceFaults(instance, schedule),
+    ...readyFaults(instance, schedule),
+  ]
+}
+
+function listFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  for (const [index, activity] of instance.activities.entries()) {
+    const times = schedule.activities.filter((planned) => planned.activity === index).length
+    if (times !== 1) faults.push(`${activity.key} is planned ${times} times`)
+  }
+  for (const [position, planned] of schedule.activities.entries()) {
+    const activity = instance.activities[planned.activity]
+    if (!activity) faults.push(`there is no activity ${planned.activity}`)
+    else if (planned.activity !== position) faults.push(`${activity.key} is out of order`)
+    else if (!activity.modes[planned.mode]) faults.push(`${activity.key} has no mode ${planned.mode}`)
+  }
+  return faults
+}
+
+function timeFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  for (const planned of schedule.activities) {
+    const { key, turn, after } = instance.activities[planned.activity]!
+    const { startTick, endTick } = planned
+    if (!Number.isInteger(startTick) || !Number.isInteger(endTick))
+      faults.push(`${key} is not at whole ticks`)
+    const duration = modeOf(instance, planned).durationTicks
+    if (endTick - startTick !== duration) faults.push(`${key} takes ${endTick - startTick}, not ${duration}`)
+    const { releaseTick } = instance.turns[turn]!
+    if (!(startTick >= releaseTick))
+      faults.push(`${key} starts at ${startTick}, before its release ${releaseTick}`)
+    if (!(endTick <= instance.horizonTick)) faults.push(`${key} ends at ${endTick}, after the horizon`)
+    for (const predecessor of after) {
+      const before = schedule.activities[predecessor]!
+      if (!(before.endTick <= startTick)) {
+        faults.push(
+          `${key} starts at ${startTick}, before ${nameOf(instance, before)} ends at ${before.endTick}`,
+        )
+      }
+    }
+  }
+  return faults
+}
+
+/** As many hands as the mode asks for, all different, each with the skills of its group. */
+function handsFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  for (const planned of schedule.activities) {
+    const key = nameOf(instance, planned)
+    const skillMasks = modeOf(instance, planned).hands.flatMap((need) =>
+      Array.from({ length: need.count }, () => need.skillMask),
+    )
+    if (planned.lanes.length !== skillMasks.length) {
+      faults.push(`${key} has ${planned.lanes.length} hands, not ${skillMasks.length}`)
+    }
+    if (new Set(planned.lanes).size !== planned.lanes.length) faults.push(`${key} has the same hand twice`)
+    for (const [slot, laneIndex] of planned.lanes.entries()) {
+      const lane = instance.lanes[laneIndex]
+      const skillMask = skillMasks[slot] ?? 0
+      if (!lane) faults.push(`${key}: there is no lane ${laneIndex}`)
+      else if ((lane.skillMask & skillMask) !== skillMask) faults.push(`${key}: ${lane.key} lacks a skill`)
+    }
+  }
+  return faults
+}
+
+/** On duty from start to end; one thing at a time; time to walk between one place and the next. */
+function laneFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  for (const [laneIndex, lane] of instance.lanes.entries()) {
+    const own = schedule.activities
+      .filter((planned) => planned.lanes.includes(laneIndex))
+      .map((planned) => ({
+        from: planned.startTick,
+        to: planned.endTick,
+        place: instance.activities[planned.activity]!.place,
+        key: nameOf(instance, planned),
+        isOwn: true,
+      }))
+    for (const work of own) {
+      if (!isOnDuty(lane, work)) faults.push(`${work.key}: ${lane.key} is off duty`)
+    }
+    const held = lane.busy.map((span) => ({ ...span, key: 'what stands', isOwn: false }))
+    const inOrder = [...own, ...held].sort((a, b) => a.from - b.from || a.to - b.to)
+    for (const [position, next] of inOrder.entries()) {
+      const previous = inOrder[position - 1]
+      if (!previous || !(previous.isOwn || next.isOwn)) continue
+      const walk = instance.walkTicks[previous.place]![next.place]!
+      if (!(previous.to + walk <= next.from)) {
+        faults.push(
+          `${lane.key} cannot be at ${next.key} at ${next.from}: ${previous.key} holds it until ${previous.to}`,
+        )
+      }
+    }
+  }
+  return faults
+}
+
+function isOnDuty(lane: Lane, work: TickSpan): boolean {
+  let coveredTo = work.from
+  for (const span of lane.available) {
+    if (span.from <= coveredTo && coveredTo < span.to) coveredTo = span.to
+  }
+  return coveredTo >= work.to
+}
+
+/** Use only grows where something starts, what is there only shrinks at its steps: those ticks are enough. */
+function resourceFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  for (const [resourceIndex, resource] of instance.resources.entries()) {
+    const uses = schedule.activities.flatMap((planned) =>
+      modeOf(instance, planned)
+        .uses.filter((use) => use.resource === resourceIndex && use.amount > 0)
+        .map((use) => ({ from: planned.startTick, to: planned.endTick, amount: use.amount })),
+    )
+    const ticks = new Set([...uses.map((use) => use.from), ...resource.capacity.map((step) => step.fromTick)])
+    for (const tick of ticks) {
+      let used = 0
+      for (const use of uses) if (use.from <= tick && tick < use.to) used += use.amount
+      let there = 0
+      for (const step of resource.capacity) if (step.fromTick <= tick) there = step.amount
+      if (used > there) faults.push(`${resource.key}: ${used} used at ${tick}, ${there} there`)
+    }
+  }
+  return faults
+}
+
+function readyFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  if (schedule.readyTicks.length !== instance.turns.length) faults.push('not one ready tick a turn')
+  for (const [turnIndex, turn] of instance.turns.entries()) {
+    const ends = schedule.activities
+      .filter((planned) => instance.activities[planned.activity]!.turn === turnIndex)
+      .map((planned) => planned.endTick)
+    const readyTick = ends.length > 0 ? Math.max(...ends) : turn.releaseTick
+    if (schedule.readyTicks[turnIndex] !== readyTick) {
+      faults.push(`turn ${turnIndex} is ready at ${readyTick}, not ${schedule.readyTicks[turnIndex]}`)
+    }
+  }
+  return faults
+}
+
+const modeOf = (instance: TurnInstance, planned: ScheduledActivity): Mode =>
+  instance.activities[planned.activity]!.modes[planned.mode]!
+
+const nameOf = (instance: TurnInstance, planned: ScheduledActivity): string =>
+  instance.activities[planned.activity]!.key

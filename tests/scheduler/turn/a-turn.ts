@@ -1,0 +1,219 @@
+/** Instances for tests: valid ones in which a test names only what matters to it. */
+import fc from 'fast-check'
+import type {
+  Activity,
+  HandsNeed,
+  InstanceResource,
+  InstanceTurn,
+  Lane,
+  Mode,
+  TurnInstance,
+} from '../../../src/scheduler/turn/instance.ts'
+
+export const hands = (count: number, skillMask = 0): HandsNeed[] =>
+  count === 0 ? [] : [{ count, skillMask }]
+
+/** One mode, with so many hands of no particular skill. */
+export const mode = (durationTicks: number, handsCount = 1, uses: Mode['uses'] = []): Mode => ({
+  durationTicks,
+  hands: hands(handsCount),
+  uses,
+})
+
+/** Ten ticks for one pair of hands in place 0, unless said otherwise. */
+export const task = (key: string, parts: Partial<Activity> = {}): Activity => ({
+  key,
+  turn: 0,
+  place: 0,
+  modes: [mode(10)],
+  after: [],
+  ...parts,
+})
+
+/** On duty from tick 0 to 1,000, able to do nothing special, held by nothing. */
+export const lane = (key: string, parts: Partial<Lane> = {}): Lane => ({
+  key,
+  skillMask: 0,
+  available: [{ from: 0, to: 1000 }],
+  busy: [],
+  ...parts,
+})
+
+export const turn = (parts: Partial<InstanceTurn> = {}): InstanceTurn => ({
+  releaseTick: 0,
+  dueTick: 1000,
+  weight: 1,
+  ...parts,
+})
+
+export const resource = (key: string, amount: number): InstanceResource => ({
+  key,
+  capacity: [{ fromTick: 0, amount }],
+})
+
+/** One turn, no work, two pairs of hands, two places 3 ticks apart, a horizon of 1,000. */
+export const aTurn = (parts: Partial<TurnInstance> = {}): TurnInstance => ({
+  turns: [turn()],
+  activities: [],
+  resources: [],
+  lanes: [lane('ada'), lane('ben')],
+  walkTicks: [
+    [0, 3],
+    [3, 0],
+  ],
+  horizonTick: 1000,
+  ...parts,
+})
+
+/** Spans in order, disjoint, within 0 and `to`. */
+const spans = (to: number, most: number): fc.Arbitrary<{ from: number; to: number }[]> =>
+  fc
+    .uniqueArray(fc.integer({ min: 0, max: to }), { maxLength: 2 * most, minLength: 0 })
+    .map((ticks) => ticks.sort((a, b) => a - b))
+    .map((ticks) =>
+      ticks.flatMap((from, index) =>
+        index % 2 === 0 && index + 1 < ticks.length ? [{ from, to: ticks[index + 1]! }] : [],
+      ),
+    )
+
+const someSkill = fc.constantFrom(0, 0, 0, 0, 0, 0, 1, 2)
+
+const aMode = (resourceCount: number, laneCount: number): fc.Arbitrary<Mode> =>
+  fc.record({
+    durationTicks: fc.integer({ min: 1, max: 4 }),
+    hands: fc.oneof(
+      { weight: 1, arbitrary: fc.constant([]) },
+      {
+        weight: 4,
+        arbitrary: fc.tuple(
+          fc.record({ count: fc.integer({ min: 1, max: Math.max(1, laneCount - 1) }), skillMask: someSkill }),
+        ),
+      },
+      {
+        weight: laneCount > 1 ? 1 : 0,
+        arbitrary: fc.tuple(
+          fc.record({ count: fc.constant(1), skillMask: someSkill }),
+          fc.record({ count: fc.integer({ min: 1, max: Math.max(1, laneCount - 1) }), skillMask: someSkill }),
+        ),
+      },
+    ),
+    uses:
+      resourceCount === 0
+        ? fc.constant([])
+        : fc.oneof(
+            fc.constant([]),
+            fc.uniqueArray(
+              fc.record({
+                resource: fc.integer({ min: 0, max: resourceCount - 1 }),
+                amount: fc.constantFrom(1, 1, 2),
+              }),
+              { maxLength: 2, selector: (use) => use.resource },
+            ),
+          ),
+  })
+
+/** Small instances of every kind: calendars, what stands, skills, tools that come and go, walking, one or two turns. */
+export const smallInstance = (activitiesMost: number, horizonTick = 18): fc.Arbitrary<TurnInstance> =>
+  fc
+    .record({
+      activityCount: fc.integer({ min: 1, max: activitiesMost }),
+      turnCount: fc.integer({ min: 1, max: 2 }),
+      laneCount: fc.integer({ min: 1, max: 3 }),
+      resourceCount: fc.integer({ min: 0, max: 2 }),
+    })
+    .chain(({ activityCount, turnCount, laneCount, resourceCount }) =>
+      fc.record({
+        horizonTick: fc.constant(horizonTick),
+        turns: fc.array(
+          fc.record({
+            releaseTick: fc.integer({ min: 0, max: 4 }),
+            dueTick: fc.integer({ min: 2, max: horizonTick }),
+            weight: fc.integer({ min: 1, max: 3 }),
+          }),
+          { minLength: turnCount, maxLength: turnCount },
+        ),
+        resources: fc
+          .array(
+            fc.uniqueArray(
+              fc.record({
+                fromTick: fc.integer({ min: 0, max: 8 }),
+                amount: fc.constantFrom(0, 1, 2, 2, 3),
+              }),
+              { minLength: 1, maxLength: 3, selector: (step) => step.fromTick },
+            ),
+            { minLength: resourceCount, maxLength: resourceCount },
+          )
+          .map((capacities) =>
+            capacities.map((capacity, index) => ({
+              key: `tool-${index}`,
+              capacity: capacity.sort((a, b) => a.fromTick - b.fromTick),
+            })),
+          ),
+        lanes: fc
+          .array(
+            fc.record({
+              skillMask: fc.constantFrom(0, 1, 2, 3, 3),
+              available: fc.oneof(
+                { weight: 3, arbitrary: fc.constant([{ from: 0, to: horizonTick }]) },
+                { weight: 1, arbitrary: spans(horizonTick, 2) },
+              ),
+              busy: spans(horizonTick, 2).chain((list) =>
+                fc.tuple(
+                  ...list.map((span) => fc.integer({ min: 0, max: 2 }).map((place) => ({ ...span, place }))),
+                ),
+              ),
+            }),
+            { minLength: laneCount, maxLength: laneCount },
+          )
+          .chain((lanes) =>
+            fc.array(fc.boolean(), { minLength: lanes.length, maxLength: lanes.length }).map((isHeld) =>
+              lanes.map((of, index) => ({
+                ...of,
+                key: `lane-${index}`,
+                busy: isHeld[index] ? of.busy : [],
+              })),
+            ),
+          ),
+        // Any three lengths, also such that a detour is the shorter way.
+        walkTicks: fc
+          .tuple(
+            fc.integer({ min: 0, max: 3 }),
+            fc.integer({ min: 0, max: 2 }),
+            fc.integer({ min: 0, max: 2 }),
+          )
+          .map(([a, b, c]) => [
+            [0, a, b],
+            [a, 0, c],
+            [b, c, 0],
+          ]),
+        activities: fc.tuple(
+          ...Array.from({ length: activityCount }, (_, index) =>
+            fc.record({
+              key: fc.constant(`task-${index}`),
+              turn: fc.integer({ min: 0, max: turnCount - 1 }),
+              place: fc.constantFrom(0, 0, 1, 1, 2),
+              modes: fc.array(aMode(resourceCount, laneCount), { minLength: 1, maxLength: 2 }),
+              after:
+                index === 0
+                  ? fc.constant([])
+                  : fc.subarray(
+                      Array.from({ length: index }, (_, at) => at),
+                      { maxLength: Math.min(2, index) },
+                    ),
+            }),
+          ),
+        ),
+      }),
+    )
+    .chain((instance) => fc.boolean().map((isReversed) => (isReversed ? reversedList(instance) : instance)))
+
+/** The same work with its list turned round: what must be done first stands last. */
+function reversedList(instance: TurnInstance): TurnInstance {
+  const last = instance.activities.length - 1
+  return {
+    ...instance,
+    activities: instance.activities
+      .map((activity) => ({ ...activity, after: activity.after.map((before) => last - before) }))
+      .reverse(),
+  }
+}
