@@ -1,0 +1,55 @@
+/** What the floor needs after a use: which methods, on which part of it, in which order. */
+import type { CleaningMethod } from '../../domain/policy.ts'
+import type { FloorKind } from '../../domain/section.ts'
+import type { NetworkInput, OutgoingUse } from './network-input.ts'
+
+export interface CleaningJob {
+  readonly method: CleaningMethod
+  /** Part of the area, above 0, at most 1. */
+  readonly share: number
+  /** 0: it may be walked on at once. */
+  readonly dryingSeconds: number
+}
+
+const isWet = (method: CleaningMethod): boolean => method === 'spot-mop' || method === 'wet-mop'
+
+/**
+ * The methods of the policy for the kind of use, in its order. Food adds a spot mop; a wet floor is wet-mopped
+ * instead. Hard floors are swept where the policy says vacuum; carpet is vacuumed whatever the policy says, as no
+ * mop or broom suits it (a soaked carpet needs somebody who looks after carpets). Where a room has both, each kind
+ * of floor is taken to have an equal part: sections' own areas are not part of the input. Spots dry as slowly as a
+ * mopped floor.
+ * @returns empty when nobody used the room, or the policy wants nothing done
+ */
+export function cleaningJobs({ outgoing, policy, floorKinds, rates }: NetworkInput): CleaningJob[] {
+  if (!outgoing) return []
+  const methods = methodsAfter(outgoing, policy.cleaning[outgoing.kind])
+  if (methods.length === 0) return []
+  const hardKinds = floorKinds.filter((kind) => kind !== 'carpet')
+  const hardShare = hardKinds.length / floorKinds.length
+  const dryingSeconds = slowestDryingSeconds(hardKinds, rates.dryingSeconds)
+  const jobs: CleaningJob[] = []
+  if (floorKinds.includes('carpet')) jobs.push({ method: 'vacuum', share: 1 - hardShare, dryingSeconds: 0 })
+  if (hardKinds.length > 0) {
+    const onHardFloor = new Set(methods.map((method) => (method === 'vacuum' ? 'sweep' : method)))
+    for (const method of onHardFloor) {
+      jobs.push({ method, share: hardShare, dryingSeconds: isWet(method) ? dryingSeconds : 0 })
+    }
+  }
+  return jobs
+}
+
+function methodsAfter(outgoing: OutgoingUse, usual: readonly CleaningMethod[]): CleaningMethod[] {
+  const methods = new Set(usual)
+  if (outgoing.floorWet) methods.add('wet-mop')
+  if (outgoing.foodServed) methods.add('spot-mop')
+  if (methods.has('wet-mop')) methods.delete('spot-mop')
+  return [...methods]
+}
+
+function slowestDryingSeconds(
+  kinds: readonly Exclude<FloorKind, 'carpet'>[],
+  dryingSeconds: NetworkInput['rates']['dryingSeconds'],
+): number {
+  return Math.max(0, ...kinds.map((kind) => dryingSeconds[kind]))
+}
