@@ -1,0 +1,289 @@
+/** One turn: is it ready by doors with the hands that are left? The answer carries the plan, or says what is short. */
+import type { Instant } from '../../domain/instant.ts'
+import { secondsBetween } from '../../domain/instant.ts'
+import type { Plan } from '../../domain/plan.ts'
+import type { Proof, Reason, TurnSide } from '../../domain/reason.ts'
+import type { Judgement, Turn, TurnStatus } from '../../domain/turn.ts'
+import { taskNetwork } from '../network/index.ts'
+import { type LaneOnDuty, lanesOnDuty } from '../timeline/lanes-on-duty.ts'
+import { handsMost, staffedSeconds } from '../timeline/staffed-time.ts'
+import type { TurnInput } from '../timeline/turn-input.ts'
+import type { World } from '../timeline/world.ts'
+import {
+  lowerBoundTicks,
+  type Schedule,
+  scheduleFaults,
+  solve,
+  TICK_SECONDS,
+  type TurnInstance,
+} from '../turn/index.ts'
+import { handsThatWouldDo } from './hands-that-would-do.ts'
+import type { JudgedTurn, JudgeOptions } from './judged-turn.ts'
+import type { Reservations } from './reservations.ts'
+import {
+  type BuiltInstance,
+  builtInstance,
+  planOf,
+  planSpan,
+  scheduleOf,
+  TICK_MS,
+  workFromAt,
+} from './turn-instance.ts'
+
+/** The search of a decision is seeded with this, always: the same question gets the same answer. */
+const SEED = 1
+
+/** What was found out about a turn before any of it is put into words. */
+interface Findings {
+  readonly built: BuiltInstance
+  readonly schedule: Schedule | null
+  readonly workDone: number
+  /** Proven: not ready earlier; null: it cannot be done at all within a day after doors. */
+  readonly boundTick: number | null
+}
+
+/**
+ * @param before        the turn as stored, or null; a plan of it that still holds is kept
+ * @param reservations  what the plans of all other turns hold
+ */
+export function judgeTurn(
+  world: World,
+  input: TurnInput,
+  before: Turn | null,
+  side: TurnSide | null,
+  reservations: Reservations,
+  options: JudgeOptions,
+): JudgedTurn {
+  const lanes = lanesOnDuty(world.setup, planSpan(world, input))
+  const network = taskNetwork(input.network)
+  const built = builtInstance(world, input, network, lanes, reservations)
+  const kept = witnessThatHolds(world, input, built, before)
+  const findings = kept ?? searched(world, built)
+  const readyTick = findings.schedule?.readyTicks[0] ?? null
+  const isReady = readyTick !== null && readyTick <= built.instance.turns[0]!.dueTick
+  const plan = isReady
+    ? kept && before?.plan
+      ? before.plan
+      : planOf(built, findings.schedule!, findings.workDone)
+    : null
+  const reasons = reasonsOf(world, input, findings, side, options)
+  const status: TurnStatus = isReady ? 'ready' : 'failing'
+  return {
+    before,
+    side,
+    reasons,
+    after: {
+      id: input.booking.turnId,
+      siteId: input.booking.siteId,
+      bookingId: input.booking.id,
+      roomId: input.room.id,
+      predecessorBookingIds: [...input.predecessorBookingIds],
+      fromLayoutIds: [...input.fromLayoutIds],
+      toLayoutId: input.booking.layoutId,
+      releaseAt: input.releaseAt,
+      dueAt: input.dueAt,
+      inputHash: input.inputHash,
+      status,
+      judgement: judgementOf(world, input, findings, plan, reasons),
+      plan,
+    },
+  }
+}
+
+/** A plan is only made anew when it must be: people have read it. */
+function witnessThatHolds(
+  world: World,
+  input: TurnInput,
+  built: BuiltInstance,
+  before: Turn | null,
+): Findings | null {
+  if (!before?.plan || before.inputHash !== input.inputHash) return null
+  if (before.judgement.policyId !== world.setup.policy.id || before.plan.startsAt < workFromAt(world, input))
+    return null
+  const schedule = scheduleOf(built, before.plan)
+  if (!schedule || scheduleFaults(built.instance, schedule).length > 0) return null
+  if (schedule.readyTicks[0]! > built.instance.turns[0]!.dueTick) return null
+  return { built, schedule, workDone: 0, boundTick: lowerBoundTicks(built.instance, 0).readyTick }
+}
+
+function searched(world: World, built: BuiltInstance): Findings {
+  const policy = world.setup.policy
+  const acceptable = built.instance.turns[0]!.dueTick - Math.ceil(policy.slackWantedSeconds / TICK_SECONDS)
+  const result = solve(built.instance, {
+    workMost: policy.workMost,
+    seed: SEED,
+    acceptableReadyTicks: [acceptable],
+  })
+  const faults = result.schedule ? scheduleFaults(built.instance, result.schedule) : []
+  if (faults.length > 0) throw new Error(`the solver made a plan that does not hold: ${faults.join('; ')}`)
+  return {
+    built,
+    schedule: result.schedule,
+    workDone: result.workDone,
+    boundTick: result.boundTicks[0] ?? null,
+  }
+}
+
+function reasonsOf(
+  world: World,
+  input: TurnInput,
+  findings: Findings,
+  side: TurnSide | null,
+  options: JudgeOptions,
+): Reason[] {
+  const { built, schedule, boundTick } = findings
+  const { instance, originAt } = built
+  const turnId = input.booking.turnId
+  const dueTick = instance.turns[0]!.dueTick
+  const readyTick = schedule?.readyTicks[0] ?? null
+  const policy = world.setup.policy
+  if (readyTick !== null && readyTick <= dueTick) {
+    const slackSeconds = secondsBetween((originAt + readyTick * TICK_MS) as Instant, input.dueAt)
+    return slackSeconds >= policy.slackWantedSeconds
+      ? []
+      : [
+          {
+            code: 'slack-under-policy',
+            turnId,
+            side: side ?? 'before',
+            slackSeconds,
+            slackWantedSeconds: policy.slackWantedSeconds,
+          },
+        ]
+  }
+  const readyAt = readyTick === null ? null : ((originAt + readyTick * TICK_MS) as Instant)
+  const proof: Proof = boundTick === null || boundTick > dueTick ? 'bound' : 'none-found'
+  if (side === null) {
+    return [
+      {
+        code: 'another-turn-broken',
+        turnId,
+        bookingId: input.booking.id,
+        doorsAt: input.dueAt,
+        readyAt,
+        proof,
+      },
+    ]
+  }
+  const numbers = numbersOf(world, input, findings)
+  const window = { fromAt: workFromAt(world, input), toAt: input.dueAt }
+  const reasons: Reason[] = []
+  // Whether a skill is missing is asked of the time before doors alone: somebody who comes later is no help.
+  const byDoors = lowerBoundTicks({ ...instance, horizonTick: Math.max(0, dueTick) }, 0)
+  if (byDoors.impossible?.kind === 'skill') {
+    reasons.push({
+      code: 'skill-missing',
+      turnId,
+      side,
+      skill: skillNamed(built, byDoors.impossible.skillMask),
+      ...window,
+      proof: 'bound',
+    })
+  }
+  const common = {
+    turnId,
+    side,
+    toLayoutId: input.booking.layoutId,
+    neededSeconds: numbers.neededSeconds,
+    availableSeconds: numbers.staffedWindowSeconds,
+    shortSeconds: readyAt === null ? null : secondsBetween(input.dueAt, readyAt),
+    readyAt,
+    doorsAt: input.dueAt,
+    handsOnDuty: numbers.hands.onDuty,
+  }
+  const more = options.withoutHandsThatWouldDo
+    ? { handsNeeded: null, handsTried: numbers.hands.onDuty, proof }
+    : handsThatWouldDo(built, numbers.hands.onDuty, policy.workMost, SEED)
+  if (more.handsNeeded !== null) {
+    reasons.push({ code: 'hands-short', ...common, proof, handsNeeded: more.handsNeeded })
+  } else {
+    const code = side === 'before' ? 'turn-before-too-long' : 'turn-after-too-long'
+    reasons.push({ code, ...common, proof: more.proof, handsTried: more.handsTried })
+  }
+  return reasons
+}
+
+/** The skill of the mask that is not just being an adult, if there is one. */
+function skillNamed(built: BuiltInstance, mask: number): string {
+  const names = built.skills.filter((_, bit) => (mask & (1 << bit)) !== 0)
+  return names[0] ?? 'adult'
+}
+
+function judgementOf(
+  world: World,
+  input: TurnInput,
+  findings: Findings,
+  plan: Plan | null,
+  reasons: readonly Reason[],
+): Judgement {
+  const isTight = reasons.every((reason) => reason.code === 'slack-under-policy')
+  const numbers = numbersOf(world, input, findings)
+  const dueTick = findings.built.instance.turns[0]!.dueTick
+  const readyTick = findings.schedule?.readyTicks[0] ?? null
+  const cannotBe = findings.boundTick === null || findings.boundTick > dueTick
+  return {
+    verdict: reasons.length === 0 ? 'fits' : isTight && plan ? 'tight' : 'does-not-fit',
+    reasons: [...reasons],
+    judgedAt: world.now,
+    policyId: world.setup.policy.id,
+    ...numbers,
+    proof: plan ? (readyTick === findings.boundTick ? 'bound' : null) : cannotBe ? 'bound' : 'none-found',
+    hands: { ...numbers.hands, needed: plan ? handsAtWork(plan) : 0 },
+  }
+}
+
+function numbersOf(world: World, input: TurnInput, { built, schedule }: Findings) {
+  const readyTick = schedule?.readyTicks[0] ?? null
+  const readyAt = readyTick === null ? null : ((built.originAt + readyTick * TICK_MS) as Instant)
+  const window = { fromAt: workFromAt(world, input), toAt: input.dueAt }
+  const boundTicks = leastWorkedTicks(built.instance)
+  return {
+    staffedWindowSeconds: staffedSeconds(built.lanes, window),
+    neededSeconds: schedule && workedTicks(schedule) * TICK_SECONDS,
+    lowerBoundSeconds: boundTicks === null ? null : boundTicks * TICK_SECONDS,
+    readyAt,
+    slackSeconds: readyAt === null ? null : secondsBetween(readyAt, input.dueAt),
+    hands: { needed: 0, onDuty: handsMost(built.lanes, window), assumed: 0 },
+  }
+}
+
+/** The time in which something of the turn is going on: waiting for somebody to come on duty is not work. */
+function workedTicks(schedule: Schedule): number {
+  let ticks = 0
+  let until = Number.NEGATIVE_INFINITY
+  for (const { startTick, endTick } of schedule.activities.toSorted((a, b) => a.startTick - b.startTick)) {
+    ticks += Math.max(0, endTick - Math.max(until, startTick))
+    until = Math.max(until, endTick)
+  }
+  return ticks
+}
+
+/** No plan works for less: the bound with every hand and trolley there all the time, so that nothing is waited for. */
+function leastWorkedTicks(instance: TurnInstance): number | null {
+  const always = { from: 0, to: instance.horizonTick }
+  const { readyTick } = lowerBoundTicks(
+    {
+      ...instance,
+      turns: instance.turns.map((turn) => ({ ...turn, releaseTick: 0 })),
+      lanes: instance.lanes.map((lane) => ({ ...lane, available: [always], busy: [] })),
+      resources: instance.resources.map((resource) => ({
+        ...resource,
+        capacity: [{ fromTick: 0, amount: Math.max(0, ...resource.capacity.map((step) => step.amount)) }],
+      })),
+    },
+    0,
+  )
+  return readyTick
+}
+
+/** The most hands at work at one time. */
+function handsAtWork(plan: Plan): number {
+  const lanes = new Map<string, LaneOnDuty>()
+  for (const task of plan.tasks) {
+    for (const laneId of task.laneIds) {
+      const onDuty = [...(lanes.get(laneId)?.onDuty ?? []), { fromAt: task.startsAt, toAt: task.endsAt }]
+      lanes.set(laneId, { laneId, skills: [], adult: true, onDuty })
+    }
+  }
+  return handsMost([...lanes.values()], { fromAt: plan.startsAt, toAt: plan.readyAt })
+}

@@ -1,0 +1,17 @@
+/** A turn as it stands after a decision, with what it was before and what speaks against it. */
+import type { Reason, TurnSide } from '../../domain/reason.ts'
+import type { Turn } from '../../domain/turn.ts'
+
+export interface JudgedTurn {
+  readonly before: Turn | null
+  readonly after: Turn
+  /** Its place beside the operations: it prepares what is asked for, or what comes next; null: neither. */
+  readonly side: TurnSide | null
+  /** In order of precedence. */
+  readonly reasons: readonly Reason[]
+}
+
+export interface JudgeOptions {
+  /** Do not look for the number of hands that would do: the caller throws that answer away. */
+  readonly withoutHandsThatWouldDo?: boolean
+}

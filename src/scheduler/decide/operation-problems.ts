@@ -1,0 +1,151 @@
+/** What is wrong with operations that cannot even be judged: the caller's mistakes, told apart from a "no". */
+import { BOOKING_LONGEST_SECONDS, type Booking, isBlocking } from '../../domain/booking.ts'
+import type { RoomId } from '../../domain/ids.ts'
+import { secondsBetween } from '../../domain/instant.ts'
+import type { Operation } from '../../domain/operation.ts'
+import type { SiteSnapshot } from '../../domain/snapshot.ts'
+import { dayAndTimeOf } from '../timeline/wall-time.ts'
+
+export interface OperationProblem {
+  readonly code: 'unknown-id' | 'wrong-order' | 'too-long' | 'version-mismatch' | 'already-begun'
+  /** JSON pointer to the field, '' for the whole. */
+  readonly at: string
+  readonly message: string
+}
+
+/** @returns in order of operations; empty: they can be decided on */
+export function operationProblems(
+  snapshot: SiteSnapshot,
+  operations: readonly Operation[],
+): OperationProblem[] {
+  return operations.flatMap((operation) => {
+    switch (operation.kind) {
+      case 'book':
+        return [
+          ...bookingProblems(snapshot, operation.booking),
+          ...inThePast(snapshot, operation.booking),
+          ...intoBegunTurn(snapshot, operation.booking),
+        ]
+      case 'change':
+        return [
+          ...bookingProblems(snapshot, operation.booking),
+          ...changeProblems(snapshot, operation.booking),
+          ...intoBegunTurn(snapshot, operation.booking),
+        ]
+      case 'cancel':
+        return cancelProblems(snapshot, operation)
+      case 'close':
+      case 'add-shift':
+        return []
+      default:
+        return operation satisfies never
+    }
+  })
+}
+
+function bookingProblems(snapshot: SiteSnapshot, booking: Booking): OperationProblem[] {
+  const problems: OperationProblem[] = []
+  const say = (code: OperationProblem['code'], at: string, message: string) =>
+    problems.push({ code, at, message })
+  if (!snapshot.rooms.some((room) => room.id === booking.roomId)) {
+    say('unknown-id', '/roomId', `there is no room ${booking.roomId} at this site`)
+  }
+  const layout = snapshot.layouts.find((one) => one.id === booking.layoutId)
+  if (!layout) {
+    say('unknown-id', '/layoutId', `there is no layout ${booking.layoutId} at this site`)
+  } else if (layout.roomId !== booking.roomId) {
+    say(
+      'unknown-id',
+      '/layoutId',
+      `${booking.layoutId} is a layout of ${layout.roomId}, not of ${booking.roomId}`,
+    )
+  }
+  if (booking.doorsAt > booking.startsAt) say('wrong-order', '/doorsAt', 'doors must not be after the start')
+  if (booking.startsAt >= booking.endsAt) say('wrong-order', '/endsAt', 'the end must be after the start')
+  if (booking.endsAt > booking.clearAt) say('wrong-order', '/clearAt', 'clear must not be before the end')
+  if (secondsBetween(booking.doorsAt, booking.clearAt) > BOOKING_LONGEST_SECONDS) {
+    say('too-long', '/clearAt', 'a booking holds a room for 31 days at most; split it')
+  }
+  return problems
+}
+
+function inThePast(snapshot: SiteSnapshot, booking: Booking): OperationProblem[] {
+  if (booking.doorsAt > snapshot.now) return []
+  return [{ code: 'already-begun', at: '/doorsAt', message: 'doors must lie in the future' }]
+}
+
+function changeProblems(snapshot: SiteSnapshot, booking: Booking): OperationProblem[] {
+  const stored = snapshot.bookings.find((one) => one.id === booking.id)
+  if (!stored) return [unknownBooking(booking.id)]
+  if (stored.version + 1 !== booking.version) return [versionMismatch(stored)]
+  const begun = begunAt(snapshot, stored)
+  const moves =
+    stored.roomId !== booking.roomId ||
+    stored.layoutId !== booking.layoutId ||
+    stored.doorsAt !== booking.doorsAt
+  if (begun !== null && moves) {
+    const since = dayAndTimeOf(begun, snapshot.site.zone)
+    const message = `its room is being set up since ${since}: room, layout and doors stay; the end may still move`
+    return [{ code: 'already-begun', at: '', message }]
+  }
+  return stored.doorsAt === booking.doorsAt ? [] : inThePast(snapshot, booking)
+}
+
+function cancelProblems(
+  snapshot: SiteSnapshot,
+  operation: Extract<Operation, { kind: 'cancel' }>,
+): OperationProblem[] {
+  const stored = snapshot.bookings.find((one) => one.id === operation.bookingId)
+  if (!stored) return [unknownBooking(operation.bookingId)]
+  if (operation.versionExpected !== null && operation.versionExpected !== stored.version)
+    return [versionMismatch(stored)]
+  if (stored.doorsAt > snapshot.now) return []
+  return [
+    {
+      code: 'already-begun',
+      at: '',
+      message: 'its doors are open already: change its end and clear instead of cancelling',
+    },
+  ]
+}
+
+/** When work for it began: its turn is under way or done, or its doors are open. null: not yet. */
+function begunAt(snapshot: SiteSnapshot, booking: Booking) {
+  const plan = snapshot.turns.find((turn) => turn.id === booking.turnId)?.plan
+  if (plan && plan.startsAt <= snapshot.now) return plan.startsAt
+  return booking.doorsAt <= snapshot.now ? booking.doorsAt : null
+}
+
+/**
+ * The room is already being set up for what comes next. What a booking in between would start from is then neither
+ * the layout before nor the one after, and nobody has said what it is: no verdict would be worth anything.
+ */
+function intoBegunTurn(snapshot: SiteSnapshot, booking: Booking): OperationProblem[] {
+  const sectionsOf = (roomId: RoomId) => snapshot.rooms.find((room) => room.id === roomId)?.sectionIds ?? []
+  const wanted = sectionsOf(booking.roomId)
+  const turnsByBooking = new Map(snapshot.turns.map((turn) => [turn.bookingId, turn]))
+  return snapshot.bookings
+    .filter((other) => other.id !== booking.id && isBlocking(other) && other.doorsAt > booking.doorsAt)
+    .filter((other) => sectionsOf(other.roomId).some((sectionId) => wanted.includes(sectionId)))
+    .filter(
+      (other) => (turnsByBooking.get(other.id)?.plan?.startsAt ?? Number.POSITIVE_INFINITY) <= snapshot.now,
+    )
+    .slice(0, 1)
+    .map((other) => ({
+      code: 'already-begun',
+      at: '/doorsAt',
+      message: `the room is already being set up for ${other.id}; take doors after ${dayAndTimeOf(other.clearAt, snapshot.site.zone)}`,
+    }))
+}
+
+const unknownBooking = (id: string): OperationProblem => ({
+  code: 'unknown-id',
+  at: '',
+  message: `there is no booking ${id} at this site that could be changed`,
+})
+
+const versionMismatch = (stored: Booking): OperationProblem => ({
+  code: 'version-mismatch',
+  at: '',
+  message: `the booking has changed since it was read: it is at version ${stored.version}; read it again`,
+})

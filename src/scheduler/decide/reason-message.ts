@@ -1,0 +1,67 @@
+/** The sentence for a reason, written once. Times are by the wall clock of the site, spans in minutes. */
+import type { LayoutId, RoomId } from '../../domain/ids.ts'
+import type { Instant } from '../../domain/instant.ts'
+import type { Reason, TurnSide } from '../../domain/reason.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import { dayAndTimeOf } from '../timeline/wall-time.ts'
+
+export function reasonMessage(reason: Reason, setup: SiteSetup): string {
+  const time = (at: Instant) => dayAndTimeOf(at, setup.site.zone)
+  const room = (id: RoomId) => setup.rooms.find((one) => one.id === id)?.name ?? id
+  const layout = (id: LayoutId) => setup.layouts.find((one) => one.id === id)?.name ?? id
+  switch (reason.code) {
+    case 'room-closed':
+      return `${room(reason.roomId)} is closed from ${time(reason.fromAt)} to ${time(reason.toAt)}: ${reason.why}.`
+    case 'outside-opening-hours':
+      return reason.opensAt === null || reason.closesAt === null
+        ? `${room(reason.roomId)} is not open around that time.`
+        : `${room(reason.roomId)} is open from ${time(reason.opensAt)} to ${time(reason.closesAt)}; doors and clear must lie within.`
+    case 'room-occupied':
+      return `${room(reason.roomId)} is taken from ${time(reason.fromAt)} to ${time(reason.toAt)} by ${reason.bookingId}.`
+    case 'headcount-over-posted-limit':
+      return `${reason.headcount} people are more than the posted limit of ${reason.occupantLimitPosted} for ${room(reason.roomId)}.`
+    case 'headcount-over-seats':
+      return `${reason.headcount} people are more than the ${reason.seats} seats of ${layout(reason.layoutId)}.`
+    case 'skill-missing':
+      return `Nobody free with ${reason.skill === 'adult' ? 'the age for it (an adult)' : `the skill ${reason.skill}`} for long enough between ${time(reason.fromAt)} and ${time(reason.toAt)}, for ${turnNamed(reason.side)}.`
+    case 'hands-short': {
+      const more = reason.handsNeeded - reason.handsOnDuty
+      return `${numbersSentence(reason, layout)} ${reason.handsNeeded} hands would do it: ${more} more.`
+    }
+    case 'turn-before-too-long':
+    case 'turn-after-too-long':
+      return `${numbersSentence(reason, layout)} ${
+        reason.proof === 'bound'
+          ? `No number of hands up to ${reason.handsTried} can do it in time.`
+          : `No plan was found in which up to ${reason.handsTried} hands do it in time.`
+      }`
+    case 'another-turn-broken':
+      return `The turn for ${reason.bookingId}, doors ${time(reason.doorsAt)}, would ${
+        reason.readyAt === null ? 'not be possible any more' : `only be ready at ${time(reason.readyAt)}`
+      }.`
+    case 'slack-under-policy':
+      return `${capital(turnNamed(reason.side))} leaves ${minutesDown(reason.slackSeconds)} min to spare; the policy wants ${minutesUp(reason.slackWantedSeconds)}.`
+    default:
+      return reason satisfies never
+  }
+}
+
+type TurnNumbers = Extract<Reason, { code: 'hands-short' | 'turn-before-too-long' | 'turn-after-too-long' }>
+
+function numbersSentence(reason: TurnNumbers, layout: (id: LayoutId) => string): string {
+  const turn = `${capital(turnNamed(reason.side))}, to ${layout(reason.toLayoutId)},`
+  const onDuty = reason.handsOnDuty === 1 ? 'the one hand on duty' : `the ${reason.handsOnDuty} hands on duty`
+  if (reason.neededSeconds === null || reason.shortSeconds === null) {
+    return `${turn} cannot be done with ${onDuty}; there are ${minutesDown(reason.availableSeconds)} min.`
+  }
+  if (reason.neededSeconds <= reason.availableSeconds) {
+    return `${turn} would be ready ${minutesUp(reason.shortSeconds)} min after doors: it needs about ${minutesUp(reason.neededSeconds)} min, but not all of ${onDuty} are free when they are needed.`
+  }
+  return `${turn} needs about ${minutesUp(reason.neededSeconds)} min with ${onDuty}; there are ${minutesDown(reason.availableSeconds)}: ${minutesUp(reason.shortSeconds)} min short.`
+}
+
+const turnNamed = (side: TurnSide): string => (side === 'before' ? 'the turn before it' : 'the turn after it')
+const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1)
+/** Time needed is rounded up, time there is is rounded down. */
+const minutesUp = (seconds: number): number => Math.ceil(seconds / 60)
+const minutesDown = (seconds: number): number => Math.floor(seconds / 60)

@@ -1,0 +1,230 @@
+/** From a turn's task network, the hands on duty and what stored plans hold, to what the solver solves; and back. */
+import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
+import type { RoomId } from '../../domain/ids.ts'
+import { type Instant, laterOf } from '../../domain/instant.ts'
+import type { Plan, PlannedTask } from '../../domain/plan.ts'
+import type { Task, TaskNetwork } from '../../domain/task.ts'
+import type { LaneOnDuty } from '../timeline/lanes-on-duty.ts'
+import type { TurnInput } from '../timeline/turn-input.ts'
+import type { World } from '../timeline/world.ts'
+import {
+  type Activity,
+  criticalChain,
+  type HandsNeed,
+  type InstanceResource,
+  type Lane,
+  type Schedule,
+  SOLVER_VERSION,
+  TICK_SECONDS,
+  type TurnInstance,
+} from '../turn/index.ts'
+import type { Reservations } from './reservations.ts'
+
+export const TICK_MS = TICK_SECONDS * 1000
+/** How long after doors a late plan may still end: 24 h. What is loaded for a decision leans on it. */
+export const LATE_MOST_SECONDS = 24 * 3600
+
+export interface BuiltInstance {
+  readonly instance: TurnInstance
+  /** The moment of tick 0, on the grid that all turns of all sites share. */
+  readonly originAt: Instant
+  readonly lanes: readonly LaneOnDuty[]
+  readonly network: TaskNetwork
+  /** Bit k of a mask is skill k; the last one is being an adult. */
+  readonly skills: readonly string[]
+}
+
+export const ADULT = 'adult'
+
+/** The moment work on the turn can begin at: not before the last predecessor is clear, not before now. */
+export const workFromAt = (world: World, input: TurnInput): Instant => laterOf(input.releaseAt, world.now)
+
+/** The span a turn's plan may lie in, late ones included. */
+export function planSpan(world: World, input: TurnInput): HalfOpenInterval {
+  const fromAt = workFromAt(world, input)
+  const lastAt = (input.dueAt + LATE_MOST_SECONDS * 1000) as Instant
+  return { fromAt, toAt: laterOf(fromAt, lastAt) }
+}
+
+export function builtInstance(
+  world: World,
+  input: TurnInput,
+  network: TaskNetwork,
+  lanes: readonly LaneOnDuty[],
+  reservations: Reservations,
+): BuiltInstance {
+  const span = planSpan(world, input)
+  const originAt = (Math.floor(span.fromAt / TICK_MS) * TICK_MS) as Instant
+  const floorTick = (at: number) => Math.floor((at - originAt) / TICK_MS)
+  const ceilTick = (at: number) => Math.ceil((at - originAt) / TICK_MS)
+  const horizonTick = floorTick(span.toAt)
+
+  const skills = [...new Set(network.tasks.flatMap((task) => (task.skill ? [task.skill] : [])))].sort()
+  const masked = [...skills, ADULT]
+  const maskOf = (names: readonly string[]) =>
+    names.reduce((mask, name) => {
+      const bit = masked.indexOf(name)
+      return bit < 0 ? mask : mask | (1 << bit)
+    }, 0)
+
+  const places: (RoomId | null)[] = [input.room.id]
+  const placeOf = (roomId: RoomId) => {
+    const known = places.indexOf(roomId)
+    return known >= 0 ? known : places.push(roomId) - 1
+  }
+  const walkMs = world.setup.policy.walkBetweenRoomsSeconds * 1000
+  const withWalk = { fromAt: (span.fromAt - walkMs) as Instant, toAt: (span.toAt + walkMs) as Instant }
+  const clip = (from: number, to: number) => ({ from: Math.max(0, from), to: Math.min(horizonTick, to) })
+
+  const instanceLanes: Lane[] = lanes.map((lane) => ({
+    key: lane.laneId,
+    skillMask: maskOf(lane.adult ? [...lane.skills, ADULT] : lane.skills),
+    available: lane.onDuty
+      .map((duty) => clip(ceilTick(duty.fromAt), floorTick(duty.toAt)))
+      .filter((ticks) => ticks.from < ticks.to),
+    // Not clipped: a hand that was elsewhere until just before still has to walk here.
+    busy: reservations.ofLane(lane.laneId, withWalk).map((held) => ({
+      from: floorTick(held.fromAt),
+      to: ceilTick(held.toAt),
+      place: placeOf(held.roomId),
+    })),
+  }))
+
+  const closures = world.closures.filter(
+    (closure) =>
+      closure.sectionIds.some((sectionId) => input.room.sectionIds.includes(sectionId)) &&
+      closure.fromAt < span.toAt &&
+      closure.toAt > span.fromAt,
+  )
+  const resources: InstanceResource[] = network.resources.map((resource) => ({
+    key: resource.key,
+    capacity: capacitySteps(
+      resource.capacity,
+      reservations
+        .ofResource(resource.key, span)
+        .map((held) => ({ ...clip(floorTick(held.fromAt), ceilTick(held.toAt)), amount: held.amount })),
+    ),
+  }))
+  const resourceIndex = new Map(network.resources.map((resource, index) => [resource.key, index]))
+  const roomOpenResource = closures.length > 0 ? resources.length : null
+  if (closures.length > 0) {
+    const taken = closures.map((closure) => ({
+      ...clip(floorTick(closure.fromAt), ceilTick(closure.toAt)),
+      amount: network.tasks.length,
+    }))
+    resources.push({ key: 'room-open', capacity: capacitySteps(network.tasks.length, taken) })
+  }
+
+  const indexByKey = new Map(network.tasks.map((task, index) => [task.key, index]))
+  const activities: Activity[] = network.tasks.map((task) => ({
+    key: task.key,
+    turn: 0,
+    place: 0,
+    after: task.after.map((key) => indexByKey.get(key) ?? -1),
+    modes: task.modes.map((mode) => ({
+      durationTicks: Math.max(1, Math.ceil(mode.seconds / TICK_SECONDS)),
+      hands: handsNeeds(task, mode.hands, maskOf),
+      uses: [
+        ...task.uses.map((use) => ({ resource: resourceIndex.get(use.resource) ?? -1, amount: use.amount })),
+        ...(roomOpenResource === null ? [] : [{ resource: roomOpenResource, amount: 1 }]),
+      ],
+    })),
+  }))
+
+  const walk = Math.ceil(world.setup.policy.walkBetweenRoomsSeconds / TICK_SECONDS)
+  return {
+    originAt,
+    lanes,
+    network,
+    skills: masked,
+    instance: {
+      turns: [{ releaseTick: ceilTick(span.fromAt), dueTick: floorTick(input.dueAt), weight: 1 }],
+      activities,
+      resources,
+      lanes: instanceLanes,
+      walkTicks: places.map((_, a) => places.map((_, b) => (a === b ? 0 : walk))),
+      horizonTick,
+    },
+  }
+}
+
+function handsNeeds(task: Task, hands: number, maskOf: (names: readonly string[]) => number): HandsNeed[] {
+  if (hands === 0) return []
+  const all = task.adultsOnly ? [ADULT] : []
+  if (task.skill === null) return [{ count: hands, skillMask: maskOf(all) }]
+  const skilled = { count: 1, skillMask: maskOf([...all, task.skill]) }
+  return hands === 1 ? [skilled] : [skilled, { count: hands - 1, skillMask: maskOf(all) }]
+}
+
+/** What is left of a capacity over time when some of it is taken, as steps; it never goes below zero. */
+export function capacitySteps(
+  capacity: number,
+  taken: readonly { from: number; to: number; amount: number }[],
+): { fromTick: number; amount: number }[] {
+  const ticks = [
+    ...new Set([0, ...taken.flatMap((span) => (span.from < span.to ? [span.from, span.to] : []))]),
+  ]
+  ticks.sort((a, b) => a - b)
+  const steps: { fromTick: number; amount: number }[] = []
+  for (const fromTick of ticks) {
+    const held = taken.reduce(
+      (sum, span) => (span.from <= fromTick && fromTick < span.to ? sum + span.amount : sum),
+      0,
+    )
+    const amount = Math.max(0, capacity - held)
+    if (steps.at(-1)?.amount !== amount) steps.push({ fromTick, amount })
+  }
+  return steps
+}
+
+/** The schedule with names and moments: what is stored and shown. */
+export function planOf(built: BuiltInstance, schedule: Schedule, workDone: number): Plan {
+  const at = (tick: number) => (built.originAt + tick * TICK_MS) as Instant
+  const tasks = schedule.activities.map((scheduled): PlannedTask => {
+    const task = built.network.tasks[scheduled.activity]!
+    return {
+      ...task,
+      hands: scheduled.lanes.length,
+      laneIds: scheduled.lanes.map((lane) => built.lanes[lane]!.laneId),
+      startsAt: at(scheduled.startTick),
+      endsAt: at(scheduled.endTick),
+    }
+  })
+  tasks.sort((a, b) => a.startsAt - b.startsAt || (a.key < b.key ? -1 : 1))
+  const readyTick = schedule.readyTicks[0]!
+  return {
+    tasks,
+    resources: [...built.network.resources],
+    startsAt: tasks[0]?.startsAt ?? at(readyTick),
+    readyAt: at(readyTick),
+    criticalTaskKeys: criticalChain(built.instance, schedule, 0).map(
+      (index) => built.network.tasks[index]!.key,
+    ),
+    solverVersion: SOLVER_VERSION,
+    workDone,
+  }
+}
+
+/** The schedule a stored plan is, on this instance; null when the two do not speak of the same tasks and hands. */
+export function scheduleOf(built: BuiltInstance, plan: Plan): Schedule | null {
+  const laneIndex = new Map<string, number>(built.lanes.map((lane, index) => [lane.laneId, index]))
+  const plannedByKey = new Map(plan.tasks.map((task) => [task.key, task]))
+  if (plannedByKey.size !== built.network.tasks.length) return null
+  const tick = (moment: Instant) => (moment - built.originAt) / TICK_MS
+  const activities = []
+  for (const [activity, task] of built.network.tasks.entries()) {
+    const planned = plannedByKey.get(task.key)
+    const mode = task.modes.findIndex((way) => way.hands === planned?.hands)
+    if (!planned || mode < 0) return null
+    const lanes = planned.laneIds.map((laneId) => laneIndex.get(laneId) ?? -1)
+    if (lanes.includes(-1)) return null
+    activities.push({
+      activity,
+      mode,
+      startTick: tick(planned.startsAt),
+      endTick: tick(planned.endsAt),
+      lanes,
+    })
+  }
+  return { activities, readyTicks: [tick(plan.readyAt)] }
+}

@@ -1,0 +1,52 @@
+/** The span a snapshot must be complete for, so that deciding on it equals deciding on everything. */
+import { BOOKING_LONGEST_SECONDS, type Booking } from '../../domain/booking.ts'
+import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
+import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
+import type { Operation } from '../../domain/operation.ts'
+import { TURN_LONGEST_SECONDS } from '../../domain/turn.ts'
+import { NEAREST_DOORS_WITHIN_SECONDS } from './nearest-doors.ts'
+import { LATE_MOST_SECONDS } from './turn-instance.ts'
+
+/** How far on turns that fail are looked at again when a weekly shift is added: fourteen days. */
+export const SHIFT_LOOKS_AHEAD_SECONDS = 14 * 86_400
+
+/**
+ * @param storedBookings  those that a change or a cancellation speaks of, as they are stored
+ * @returns from 48 h before the earliest doors until, after the latest clear, the nearest doors that may be offered
+ *          (48 h), the turn that follows (48 h) and the plan that may run late (24 h)
+ */
+export function windowOf(
+  operations: readonly Operation[],
+  storedBookings: readonly Booking[],
+  now: Instant,
+): HalfOpenInterval {
+  const bookings = [
+    ...storedBookings,
+    ...operations.flatMap((one) => (one.kind === 'book' || one.kind === 'change' ? [one.booking] : [])),
+  ]
+  const spans = [
+    ...bookings.map((booking) => ({ fromAt: booking.doorsAt, toAt: booking.clearAt })),
+    ...operations.flatMap((one) => spanOf(one, now)),
+  ]
+  const earliestAt = Math.min(...spans.map((span) => span.fromAt))
+  const latestAt = Math.max(...spans.map((span) => span.toAt))
+  const after = NEAREST_DOORS_WITHIN_SECONDS + TURN_LONGEST_SECONDS + LATE_MOST_SECONDS
+  if (spans.length === 0) return { fromAt: now, toAt: now }
+  return {
+    fromAt: instantPlusSeconds(earliestAt as Instant, -TURN_LONGEST_SECONDS),
+    toAt: instantPlusSeconds(latestAt as Instant, after),
+  }
+}
+
+function spanOf(operation: Operation, now: Instant): HalfOpenInterval[] {
+  // A long booking that began before the closure is closed out of its room too, and must be judged whole.
+  if (operation.kind === 'close') {
+    const { fromAt, toAt } = operation.closure
+    return [{ fromAt: instantPlusSeconds(fromAt, -BOOKING_LONGEST_SECONDS), toAt }]
+  }
+  if (operation.kind !== 'add-shift') return []
+  const { times } = operation.shift
+  return times.kind === 'once'
+    ? [{ fromAt: times.startsAt, toAt: times.endsAt }]
+    : [{ fromAt: now, toAt: instantPlusSeconds(now, SHIFT_LOOKS_AHEAD_SECONDS) }]
+}

@@ -1,0 +1,18 @@
+/**
+ * A short name for a value: equal values have equal names, different ones practically never.
+ * Two 32-bit FNV-1a hashes (Fowler, Noll, Vo; the second with another start) over the value's JSON, as 16 hex digits.
+ * Not for secrets. Objects must be built with their keys in one order.
+ */
+export function fingerprint(value: unknown): string {
+  const text = JSON.stringify(value)
+  let a = 0x811c9dc5
+  let b = 0x9e3779b9
+  for (let index = 0; index < text.length; index += 1) {
+    const code = text.charCodeAt(index)
+    a = Math.imul(a ^ code, 0x01000193)
+    b = Math.imul(b ^ (code + index), 0x01000193)
+  }
+  return hex(a) + hex(b)
+}
+
+const hex = (word: number): string => (word >>> 0).toString(16).padStart(8, '0')

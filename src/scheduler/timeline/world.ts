@@ -1,0 +1,79 @@
+/** A snapshot made ready for questions: what is live, in order, and by id. */
+import { type Booking, isBlocking } from '../../domain/booking.ts'
+import type { Closure } from '../../domain/closure.ts'
+import type { Furnishing } from '../../domain/furnishing.ts'
+import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
+import type {
+  BookingId,
+  FurnishingId,
+  LayoutId,
+  RoomId,
+  SectionId,
+  StoragePlaceId,
+} from '../../domain/ids.ts'
+import type { Instant } from '../../domain/instant.ts'
+import type { Layout } from '../../domain/layout.ts'
+import type { Room } from '../../domain/room.ts'
+import type { Section } from '../../domain/section.ts'
+import type { SiteSetup, SiteSnapshot } from '../../domain/snapshot.ts'
+import type { StoragePlace } from '../../domain/storage-place.ts'
+import type { Turn } from '../../domain/turn.ts'
+
+export interface World {
+  readonly setup: SiteSetup
+  readonly now: Instant
+  readonly window: HalfOpenInterval
+  /** Those that keep others out, by doors, then id. */
+  readonly bookings: readonly Booking[]
+  readonly closures: readonly Closure[]
+  readonly turnsByBooking: ReadonlyMap<BookingId, Turn>
+  readonly roomsById: ReadonlyMap<RoomId, Room>
+  readonly sectionsById: ReadonlyMap<SectionId, Section>
+  readonly layoutsById: ReadonlyMap<LayoutId, Layout>
+  readonly furnishingsById: ReadonlyMap<FurnishingId, Furnishing>
+  readonly storagePlacesById: ReadonlyMap<StoragePlaceId, StoragePlace>
+}
+
+export function worldOf(snapshot: SiteSnapshot): World {
+  return {
+    setup: snapshot,
+    now: snapshot.now,
+    window: snapshot.window,
+    bookings: liveInOrder(snapshot.bookings),
+    closures: snapshot.closures,
+    turnsByBooking: new Map(
+      snapshot.turns.filter((turn) => turn.status !== 'dropped').map((turn) => [turn.bookingId, turn]),
+    ),
+    roomsById: byId(snapshot.rooms),
+    sectionsById: byId(snapshot.sections),
+    layoutsById: byId(snapshot.layouts),
+    furnishingsById: byId(snapshot.furnishings),
+    storagePlacesById: byId(snapshot.storagePlaces),
+  }
+}
+
+export const liveInOrder = (bookings: readonly Booking[]): Booking[] =>
+  bookings.filter(isBlocking).sort((a, b) => a.doorsAt - b.doorsAt || (a.id < b.id ? -1 : 1))
+
+/** The room with this id. Ids were checked where they came in, so a missing one is a bug. */
+export function roomOf(world: World, roomId: RoomId): Room {
+  return known(world.roomsById.get(roomId), roomId)
+}
+export function layoutOf(world: World, layoutId: LayoutId): Layout {
+  return known(world.layoutsById.get(layoutId), layoutId)
+}
+
+export function sharesSection(
+  a: { sectionIds: readonly SectionId[] },
+  b: { sectionIds: readonly SectionId[] },
+): boolean {
+  return a.sectionIds.some((sectionId) => b.sectionIds.includes(sectionId))
+}
+
+function known<Thing>(thing: Thing | undefined, id: string): Thing {
+  if (thing === undefined) throw new Error(`the snapshot does not hold ${id}`)
+  return thing
+}
+
+const byId = <Id, Row extends { id: Id }>(rows: readonly Row[]): Map<Id, Row> =>
+  new Map(rows.map((row) => [row.id, row]))

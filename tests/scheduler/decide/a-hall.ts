@@ -1,0 +1,285 @@
+/** A small valid hall to decide on; a test names only what matters to it. */
+import { Booking } from '../../../src/domain/booking.ts'
+import type { Closure } from '../../../src/domain/closure.ts'
+import type { Changes } from '../../../src/domain/decision.ts'
+import { Equipment } from '../../../src/domain/equipment.ts'
+import { Furnishing } from '../../../src/domain/furnishing.ts'
+import { SiteId } from '../../../src/domain/ids.ts'
+import type { Instant } from '../../../src/domain/instant.ts'
+import { Layout } from '../../../src/domain/layout.ts'
+import type { Operation } from '../../../src/domain/operation.ts'
+import { Person } from '../../../src/domain/person.ts'
+import { Policy } from '../../../src/domain/policy.ts'
+import { Room } from '../../../src/domain/room.ts'
+import { Section } from '../../../src/domain/section.ts'
+import { Shift } from '../../../src/domain/shift.ts'
+import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
+import { StoragePlace } from '../../../src/domain/storage-place.ts'
+import { instantFromLocal } from '../../../src/scheduler/timeline/wall-time.ts'
+
+export const ZONE = 'America/Chicago'
+const siteId = SiteId.parse('site_test')
+
+/** A wall-clock time at the site, `2026-06-05T18:00`. */
+export const at = (local: string): Instant => instantFromLocal(ZONE, local).instant
+
+export interface HallWishes {
+  /** Unnamed adults on duty on 5 and 6 June 2026, from 06:00 until midnight. */
+  readonly hands?: number
+  readonly shifts?: readonly unknown[]
+  readonly people?: readonly unknown[]
+  readonly now?: string
+  readonly slackWantedSeconds?: number
+  readonly occupantLimitPosted?: number | null
+  readonly openingHours?: unknown
+  readonly soundSkill?: string | null
+  readonly closures?: readonly Closure[]
+}
+
+/** A long room (two halves, also let singly) and a side room, a store with chairs and tables, a sound desk. */
+export function aHall(wishes: HallWishes = {}): SiteSnapshot {
+  const of = { siteId }
+  const room = { ...of, homeLayoutId: null, openingHours: wishes.openingHours ?? null }
+  return {
+    site: { id: siteId, name: 'Test Hall', zone: ZONE },
+    now: at(wishes.now ?? '2026-06-01T09:00'),
+    planningVersion: 1,
+    window: { fromAt: at('2026-05-20T00:00'), toAt: at('2026-07-01T00:00') },
+    sections: [
+      { ...of, id: 'section_north', name: 'North half', areaSquareMetres: 107, floorKind: 'sealed-wood' },
+      { ...of, id: 'section_south', name: 'South half', areaSquareMetres: 107, floorKind: 'sealed-wood' },
+      { ...of, id: 'section_side', name: 'Side room', areaSquareMetres: 80, floorKind: 'vinyl' },
+    ].map((row) => Section.parse(row)),
+    rooms: [
+      {
+        ...room,
+        id: 'room_long',
+        name: 'Long Room',
+        sectionIds: ['section_north', 'section_south'],
+        occupantLimitPosted: wishes.occupantLimitPosted === undefined ? 220 : wishes.occupantLimitPosted,
+      },
+      {
+        ...room,
+        id: 'room_south',
+        name: 'South Room',
+        sectionIds: ['section_south'],
+        occupantLimitPosted: 100,
+      },
+      { ...room, id: 'room_side', name: 'Side Room', sectionIds: ['section_side'], occupantLimitPosted: 60 },
+    ].map((row) => Room.parse(row)),
+    layouts: [
+      layout('long', 'games', 'games', null, { 'post-pair': 2, chair: 20 }, []),
+      layout('long', 'banquet', 'banquet', 120, { 'round-table': 15, chair: 120, cloth: 15 }, [
+        { equipmentId: 'equipment_sound', setting: { kind: 'state', state: 'speech' } },
+      ]),
+      layout('long', 'worship', 'worship', 150, { chair: 150 }, []),
+      layout('south', 'meeting', 'meeting', 40, { chair: 40 }, []),
+      layout('side', 'meeting', 'meeting', 30, { chair: 30 }, []),
+      layout('side', 'supper', 'banquet', 80, { 'round-table': 9, chair: 80, cloth: 9 }, []),
+    ].map((row) => Layout.parse(row)),
+    furnishings: [
+      furnishing('chair', 'stacking-chair', 320, 6, 1, { capacityPieces: 25, countOwned: 4 }),
+      furnishing('round-table', 'round-table', 24, 27, 2, { capacityPieces: 9, countOwned: 2 }),
+      furnishing('cloth', 'table-cloth', 40, 0.6, 1, null),
+      furnishing('post-pair', 'post-pair', 2, 36, 2, null),
+    ].map((row) => Furnishing.parse(row)),
+    storagePlaces: [
+      StoragePlace.parse({
+        ...of,
+        id: 'storage_north',
+        name: 'North store',
+        routes: [
+          { roomId: 'room_long', distanceMetres: 25 },
+          { roomId: 'room_south', distanceMetres: 30 },
+          { roomId: 'room_side', distanceMetres: 40 },
+        ],
+      }),
+    ],
+    equipment: [
+      Equipment.parse({
+        ...of,
+        id: 'equipment_sound',
+        name: 'Sound desk',
+        sectionIds: ['section_north', 'section_south'],
+        control: {
+          kind: 'states',
+          states: ['off', 'speech'],
+          homeState: 'off',
+          transitions: [
+            {
+              from: 'off',
+              to: 'speech',
+              seconds: 300,
+              hands: 1,
+              skill: wishes.soundSkill ?? null,
+              needsFloorClear: false,
+            },
+            { from: 'speech', to: 'off', seconds: 60, hands: 1, skill: null, needsFloorClear: false },
+          ],
+        },
+      }),
+    ],
+    people: (wishes.people ?? []).map((row) => Person.parse({ ...of, ...Object(row) })),
+    shifts: (
+      wishes.shifts ?? [aShift('crew', wishes.hands ?? 4, '2026-06-05T06:00', '2026-06-06T23:59')]
+    ).map((row) => Shift.parse({ ...of, ...Object(row) })),
+    policy: Policy.parse({
+      ...of,
+      id: 'policy_test',
+      boundaries: Object.fromEntries(
+        ['worship', 'banquet', 'games', 'overflow', 'meeting', 'other'].map((kind) => [
+          kind,
+          { doorsBeforeStartSeconds: 1800, clearAfterEndSeconds: 1800 },
+        ]),
+      ),
+      paceFactor: 1.5,
+      allowanceShare: 0.15,
+      effectiveHands: [
+        { hands: 2, effective: 2 },
+        { hands: 4, effective: 3.7 },
+        { hands: 6, effective: 5.2 },
+        { hands: 8, effective: 6.4 },
+        { hands: 12, effective: 8 },
+      ],
+      briefingSeconds: 300,
+      slackWantedSeconds: wishes.slackWantedSeconds ?? 300,
+      walkBetweenRoomsSeconds: 120,
+      zoneSquareMetres: 100,
+      cleaning: {
+        worship: ['dust-mop'],
+        banquet: ['sweep', 'spot-mop'],
+        games: ['dust-mop'],
+        overflow: ['dust-mop'],
+        meeting: ['dust-mop'],
+        other: ['dust-mop'],
+      },
+      workMost: 40,
+    }),
+    closures: wishes.closures ?? [],
+    bookings: [],
+    turns: [],
+  }
+}
+
+function layout(
+  room: string,
+  name: string,
+  kind: string,
+  seats: number | null,
+  pieces: Record<string, number>,
+  equipment: readonly unknown[],
+) {
+  return {
+    id: `layout_${room}-${name}`,
+    siteId,
+    roomId: `room_${room}`,
+    name: `${room} ${name}`,
+    kind,
+    seats,
+    furnishings: Object.entries(pieces).map(([piece, count]) => ({
+      furnishingId: `furnishing_${piece}`,
+      count,
+    })),
+    equipment,
+  }
+}
+
+function furnishing(
+  name: string,
+  kind: string,
+  countOwned: number,
+  massKilograms: number,
+  handsPerPiece: number,
+  trolley: { capacityPieces: number; countOwned: number } | null,
+) {
+  return {
+    id: `furnishing_${name}`,
+    siteId,
+    name: name.replace('-', ' '),
+    namePlural: `${name.replace('-', ' ')}s`,
+    kind,
+    countOwned,
+    massKilograms,
+    storagePlaceId: 'storage_north',
+    method: trolley ? 'trolley' : 'carry',
+    handsPerPiece,
+    setPersonSeconds: null,
+    strikePersonSeconds: null,
+    trolley,
+  }
+}
+
+export function aShift(
+  name: string,
+  hands: number,
+  from: string,
+  to: string,
+  skills: readonly string[] = [],
+) {
+  return {
+    id: `shift_${name}`,
+    name,
+    crew: { kind: 'hands', hands, skills, adults: true },
+    times: { kind: 'once', startsAt: at(from), endsAt: at(to) },
+  }
+}
+
+export interface BookingWishes {
+  readonly name: string
+  readonly layout: string
+  readonly doors: string
+  readonly clear: string
+  readonly headcount?: number
+  readonly version?: number
+}
+
+/** `layout: 'long-banquet'` says the room too; start and end are a quarter of an hour inside doors and clear. */
+export function aBooking({
+  name,
+  layout: wanted,
+  doors,
+  clear,
+  headcount = 20,
+  version = 1,
+}: BookingWishes): Booking {
+  const quarterMs = 15 * 60_000
+  return Booking.parse({
+    id: `booking_${name}`,
+    turnId: `turn_${name}`,
+    siteId,
+    title: name,
+    roomId: `room_${wanted.split('-')[0]}`,
+    layoutId: `layout_${wanted}`,
+    headcount,
+    doorsAt: at(doors),
+    startsAt: at(doors) + quarterMs,
+    endsAt: at(clear) - quarterMs,
+    clearAt: at(clear),
+    foodServed: false,
+    floorWet: false,
+    status: 'CONFIRMED',
+    version,
+  })
+}
+
+export const book = (wishes: BookingWishes): Operation => ({ kind: 'book', booking: aBooking(wishes) })
+
+/** The snapshot with the changes written into it. */
+export function snapshotAfter(snapshot: SiteSnapshot, changes: Changes): SiteSnapshot {
+  const put = <Row extends { id: string }>(
+    rows: readonly Row[],
+    changed: readonly { after: Row }[],
+  ): Row[] => {
+    const byId = new Map(rows.map((row) => [row.id, row]))
+    for (const { after } of changed) byId.set(after.id, after)
+    return [...byId.values()]
+  }
+  return {
+    ...snapshot,
+    planningVersion: snapshot.planningVersion + 1,
+    bookings: put(snapshot.bookings, changes.bookings),
+    turns: put(snapshot.turns, changes.turns),
+    closures: put(snapshot.closures, changes.closures),
+    shifts: put(snapshot.shifts, changes.shifts),
+  }
+}
