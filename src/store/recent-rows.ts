@@ -1,0 +1,104 @@
+/**
+ * Bookings and turns that were read lately, kept until the change log says that they have changed. Decisions look at the
+ * same few days again and again; what did not change is not read, mapped and parsed again.
+ */
+import { and, asc, eq, gt, inArray, sql } from 'drizzle-orm'
+import { Booking } from '../domain/booking.ts'
+import type { SiteId } from '../domain/ids.ts'
+import type { Turn } from '../domain/turn.ts'
+import { deepFreeze } from './deep-freeze.ts'
+import type { Engine } from './engine.ts'
+import { type TurnReader, turnColumns } from './read-turns.ts'
+
+/** More than this, and everything is forgotten: some thousand rows of a few kilobytes each. */
+const ROWS_KEPT_MOST = 4_000
+/** What changed is looked up so many entries at a time; whoever is further behind starts anew. */
+const ENTRIES_MOST = 500
+
+export interface RecentRows {
+  /** Those that there are, in no order; rows are frozen and shared. */
+  bookings(ids: readonly string[]): Promise<Booking[]>
+  turns(ids: readonly string[]): Promise<Turn[]>
+}
+
+interface Kept {
+  /** The last entry of the change log that was looked at. */
+  sequence: number
+  readonly bookings: Map<string, Booking>
+  readonly turns: Map<string, Turn>
+}
+
+/** @returns a reader for one site, up to date with the change log at the moment it is asked for */
+export function recentRows(engine: Engine, turnRows: TurnReader): (siteId: SiteId) => Promise<RecentRows> {
+  const { db, tables } = engine
+  const { booking, changeLog, plan, turn } = tables
+  const keptBySite = new Map<SiteId, Kept>()
+  const entriesAfter = db
+    .select({ sequence: changeLog.sequence, id: changeLog.resourceId })
+    .from(changeLog)
+    .where(
+      and(
+        eq(changeLog.siteId, sql.placeholder('siteId')),
+        gt(changeLog.sequence, sql.placeholder('sequence')),
+      ),
+    )
+    .orderBy(asc(changeLog.sequence))
+    .limit(ENTRIES_MOST)
+    .prepare()
+  const lastSequence = db
+    .select({ sequence: sql<number>`coalesce(max(${changeLog.sequence}), 0)` })
+    .from(changeLog)
+    .where(eq(changeLog.siteId, sql.placeholder('siteId')))
+    .prepare()
+
+  async function startedAnew(siteId: SiteId): Promise<Kept> {
+    const [last] = await lastSequence.execute({ siteId })
+    const kept = { sequence: last?.sequence ?? 0, bookings: new Map(), turns: new Map() }
+    keptBySite.set(siteId, kept)
+    return kept
+  }
+
+  async function upToDate(siteId: SiteId): Promise<Kept> {
+    const kept = keptBySite.get(siteId)
+    if (!kept || kept.bookings.size + kept.turns.size > ROWS_KEPT_MOST) return startedAnew(siteId)
+    const entries = await entriesAfter.execute({ siteId, sequence: kept.sequence })
+    if (entries.length === ENTRIES_MOST) return startedAnew(siteId)
+    for (const { sequence, id } of entries) {
+      kept.bookings.delete(id)
+      kept.turns.delete(id)
+      kept.sequence = sequence
+    }
+    return kept
+  }
+
+  return async (siteId) => {
+    // A row that changes after this is read as it is then; its entry comes later, and removes it from here.
+    const kept = await upToDate(siteId)
+    return {
+      bookings: (ids) =>
+        throughKept(kept.bookings, ids, async (missing) => {
+          const rows = await db.select().from(booking).where(inArray(booking.id, missing))
+          return rows.map((row) => deepFreeze(Booking.parse(row)))
+        }),
+      turns: (ids) =>
+        throughKept(kept.turns, ids, async (missing) => {
+          const rows = await db
+            .select(turnColumns(engine))
+            .from(turn)
+            .leftJoin(plan, eq(plan.turnId, turn.id))
+            .where(inArray(turn.id, missing))
+          return turnRows.withPlans(rows)
+        }),
+    }
+  }
+}
+
+async function throughKept<Row extends { readonly id: string }>(
+  kept: Map<string, Row>,
+  ids: readonly string[],
+  read: (missing: string[]) => Promise<Row[]>,
+): Promise<Row[]> {
+  const missing = ids.filter((id) => !kept.has(id))
+  if (missing.length > 0) for (const row of await read(missing)) kept.set(row.id, row)
+  return ids.flatMap((id) => kept.get(id) ?? [])
+}

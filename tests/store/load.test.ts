@@ -1,0 +1,274 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { z } from 'zod'
+import type { Booking } from '../../src/domain/booking.ts'
+import { type HalfOpenInterval, overlaps } from '../../src/domain/half-open-interval.ts'
+import { type Instant, instantPlusSeconds } from '../../src/domain/instant.ts'
+import { sqliteEngine } from '../../src/store/engine.sqlite.ts'
+import { snapshotQueries } from '../../src/store/load-snapshot.ts'
+import { openSqliteDatabase } from '../../src/store/open-sqlite-database.ts'
+import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
+import { aStoreOnFile } from './a-database-file.ts'
+import {
+  aBooking,
+  aCommit,
+  added,
+  addition,
+  aStore,
+  aTurn,
+  at,
+  booked,
+  changes,
+  hours,
+  siteId,
+} from './a-world.ts'
+
+const ids = (rows: readonly { id: string }[]) => rows.map(({ id }) => id)
+const words = (rows: readonly { id: string }[]) => ids(rows).map((id) => id.replace(/^[a-z]+_/, ''))
+
+const sectionsOf = (booking: Booking): string[] =>
+  booking.roomId === 'room_whole' ? ['east', 'west'] : [booking.roomId.replace('room_', '')]
+const span = ({ doorsAt, clearAt }: Booking): HalfOpenInterval => ({ fromAt: doorsAt, toAt: clearAt })
+
+describe('what is loaded for a decision', () => {
+  test('is the whole set-up, and the version it belongs to', async () => {
+    const store = await aStore()
+    await store.commit(booked([aBooking('dinner')]))
+    const snapshot = await store.load(siteId, hours(0, 1), at(-2))
+    expect(snapshot).toMatchObject({ planningVersion: 2, now: at(-2), window: hours(0, 1) })
+    expect(snapshot).toMatchObject(Object(await store.setup(siteId)))
+  })
+
+  test('holds for each section the last booking before the window and the first after it', async () => {
+    const store = await aStore()
+    await store.commit(
+      booked([
+        aBooking('long-ago', { doors: -200 }),
+        aBooking('before', { doors: -100 }),
+        aBooking('before-west', { room: 'west', doors: -300 }),
+        aBooking('within', { doors: 10 }),
+        aBooking('after', { doors: 200 }),
+        aBooking('long-after', { doors: 300 }),
+        aBooking('after-west', { room: 'west', doors: 400 }),
+      ]),
+    )
+    const snapshot = await store.load(siteId, hours(0, 48), at(0))
+    expect(words(snapshot?.bookings ?? [])).toEqual([
+      'before-west',
+      'before',
+      'within',
+      'after',
+      'after-west',
+    ])
+  })
+
+  test('holds a booking that began before the window and ends in it, and none that ends as it begins', async () => {
+    const store = await aStore()
+    await store.commit(
+      booked([
+        aBooking('at-the-edge', { doors: -5, clear: 0 }),
+        aBooking('over', { room: 'west', doors: -24 * 20, clear: 1 }),
+      ]),
+    )
+    const touching = await store.load(siteId, hours(0, 48), at(0))
+    expect(words(touching?.bookings ?? [])).toEqual(['over', 'at-the-edge'])
+    expect(words((await store.load(siteId, hours(-6, -5), at(0)))?.bookings ?? [])).toEqual([
+      'over',
+      'at-the-edge',
+    ])
+  })
+
+  test('leaves out cancelled bookings and dropped turns', async () => {
+    const store = await aStore()
+    const gone = aBooking('gone', { doors: 10, status: 'CANCELLED' })
+    const turn = aTurn(gone, { status: 'dropped', plan: null })
+    await store.commit(aCommit({ changes: changes({ bookings: [added(gone)], turns: [added(turn)] }) }))
+    const snapshot = await store.load(siteId, hours(0, 48), at(0))
+    expect(snapshot).toMatchObject({ bookings: [], turns: [] })
+  })
+
+  test('holds the closures of the window, and of the time in which the next booking is prepared', async () => {
+    const store = await aStore()
+    const closure = (word: string, from: number, to: number) =>
+      addition('closure', {
+        id: `closure_${word}`,
+        sectionIds: ['section_west'],
+        ...hours(from, to),
+        reason: 'Works',
+      })
+    await store.commit(
+      aCommit({
+        action: 'close',
+        setup: [
+          closure('old', -90, 0),
+          closure('around', -99, 99),
+          closure('later', 72, 84),
+          closure('next', 160, 161),
+        ],
+        changes: changes({ bookings: [added(aBooking('after', { doors: 200 }))], turns: [] }),
+      }),
+    )
+    expect(words((await store.load(siteId, hours(0, 48), at(0)))?.closures ?? [])).toEqual(['around', 'next'])
+  })
+
+  test('does not hold another set-up when it is changed by somebody who was handed it', async () => {
+    const store = await aStore()
+    const snapshot = await store.load(siteId, hours(0, 48), at(0))
+    expect(() => Object.assign(Object(snapshot?.rooms[0]), { name: 'Mine' })).toThrow(TypeError)
+  })
+
+  test('is of one version, although somebody commits meanwhile', async () => {
+    const { file, store } = await aStoreOnFile()
+    const reader = await openSqliteStore({ file, readOnly: true })
+    for (let version = 1; version <= 10; version++) {
+      const booking = aBooking(`b${version}`, { doors: version * 10 })
+      const [, snapshot] = await Promise.all([
+        store.commit(booked([booking], { planningVersionExpected: version })),
+        reader.load(siteId, hours(0, 200), at(0)),
+      ])
+      expect(snapshot?.bookings).toHaveLength((snapshot?.planningVersion ?? 0) - 1)
+      expect(snapshot?.turns).toHaveLength((snapshot?.planningVersion ?? 0) - 1)
+    }
+    reader.close()
+  })
+
+  test('is looked up, and never walked for through all bookings and turns', () => {
+    const engine = sqliteEngine({ file: ':memory:' })
+    const raw = openSqliteDatabase({ file: ':memory:' })
+    const steps = Object.values(snapshotQueries(engine)).flatMap((query) => {
+      const { sql } = query.getQuery()
+      const values = Array.from({ length: sql.split('?').length - 1 }, () => 1)
+      const rows = raw.prepare(`EXPLAIN QUERY PLAN ${sql}`).all(...values)
+      return z.array(z.object({ detail: z.string() })).parse(rows)
+    })
+    const lookUps = steps
+      .map(({ detail }) => detail)
+      .filter((detail) => /^(SCAN|SEARCH) (booking|turn|closure|section)/.test(detail))
+    expect(lookUps.filter((detail) => !detail.startsWith('SEARCH section '))).toEqual([
+      'SEARCH booking USING COVERING INDEX sqlite_autoindex_booking_1 (id=?)',
+      'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at>? AND from_at<?)',
+      'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at<?)',
+      'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at>?)',
+      'SEARCH closure USING INDEX closure_site_to (site_id=? AND to_at>?)',
+      'SEARCH turn USING INDEX turn_site_due (site_id=? AND due_at>? AND due_at<?)',
+    ])
+  })
+
+  test('holds what a later booking of the whole room stands on, also where that is in neither of the gaps looked at', async () => {
+    const store = await aStore()
+    const bookings = [
+      aBooking('east-soon', { room: 'east', doors: 60 }),
+      aBooking('east-later', { room: 'east', doors: 100 }),
+      aBooking('whole', { room: 'whole', doors: 200 }),
+    ]
+    const turns = bookings.map((booking, index) =>
+      aTurn(booking, index === 2 ? { predecessorBookingIds: [bookings[1]!.id] } : {}),
+    )
+    await store.commit(
+      aCommit({ changes: changes({ bookings: bookings.map(added), turns: turns.map(added) }) }),
+    )
+    const snapshot = await store.load(siteId, hours(0, 48), at(0))
+    expect(words(snapshot?.bookings ?? [])).toEqual(['east-soon', 'east-later', 'whole'])
+  })
+
+  test('shows what another connection has written since it was read last', async () => {
+    const { file, store } = await aStoreOnFile()
+    await store.commit(booked([aBooking('dinner', { doors: 10 })]))
+    const other = await openSqliteStore({ file, readOnly: true })
+    const read = async () => (await other.load(siteId, hours(0, 48), at(0)))?.bookings ?? []
+    expect((await read()).map((booking) => booking.headcount)).toEqual([aBooking('dinner').headcount])
+    const before = aBooking('dinner', { doors: 10 })
+    const after = { ...before, headcount: before.headcount + 1, version: before.version + 1 }
+    await store.commit(
+      aCommit({
+        planningVersionExpected: null,
+        changes: changes({ bookings: [{ before, after }], turns: [] }),
+      }),
+    )
+    expect((await read()).map((booking) => booking.headcount)).toEqual([after.headcount])
+    other.close()
+  })
+
+  test('is the same as looking through everything', async () => {
+    const request = fc.record({
+      room: fc.constantFrom('east', 'west', 'whole'),
+      doors: fc.integer({ min: -900, max: 900 }),
+      length: fc.oneof(fc.integer({ min: 1, max: 12 }), fc.integer({ min: 12, max: 744 })),
+      turnHours: fc.integer({ min: 0, max: 48 }),
+      status: fc.constantFrom('CONFIRMED', 'CONFIRMED', 'TENTATIVE', 'CANCELLED'),
+    })
+    const windows = fc.array(
+      fc.tuple(fc.integer({ min: -999, max: 999 }), fc.integer({ min: 0, max: 300 })),
+      {
+        minLength: 4,
+        maxLength: 4,
+      },
+    )
+    const property = fc.asyncProperty(
+      fc.array(request, { maxLength: 40 }),
+      windows,
+      async (requests, spans) => {
+        const store = await aStore()
+        const bookings: Booking[] = []
+        const turnHours = new Map<string, number>()
+        for (const [index, { room, doors, length, status, ...rest }] of requests.entries()) {
+          const one = aBooking(`b${index}`, { room, doors, clear: doors + length, status })
+          const meets = (other: Booking) =>
+            overlaps(span(one), span(other)) &&
+            sectionsOf(one).some((section) => sectionsOf(other).includes(section))
+          if (
+            status !== 'CANCELLED' &&
+            bookings.some((other) => other.status !== 'CANCELLED' && meets(other))
+          )
+            continue
+          bookings.push(one)
+          turnHours.set(one.id, rest.turnHours)
+        }
+        const turns = bookings.map((booking) =>
+          aTurn(booking, {
+            releaseAt: booking.doorsAt - (turnHours.get(booking.id) ?? 0) * 3_600_000,
+            ...(booking.status === 'CANCELLED' ? { status: 'dropped', plan: null } : {}),
+          }),
+        )
+        await store.commit(
+          aCommit({ changes: changes({ bookings: bookings.map(added), turns: turns.map(added) }) }),
+        )
+
+        for (const [from, length] of spans) {
+          const window = hours(from, from + length)
+          const snapshot = await store.load(siteId, window, at(0))
+          const live = bookings
+            .filter((booking) => booking.status !== 'CANCELLED')
+            .sort((a, b) => a.doorsAt - b.doorsAt)
+          const wanted = new Set(live.filter((booking) => overlaps(span(booking), window)))
+          const starts = live.filter(({ doorsAt }) => window.fromAt <= doorsAt && doorsAt < window.toAt)
+          for (const booking of starts) wanted.add(booking)
+          const later = (instant: Instant, hoursOn: number) => instantPlusSeconds(instant, hoursOn * 3600)
+          const spansWanted: HalfOpenInterval[] = [{ fromAt: window.fromAt, toAt: later(window.toAt, 24) }]
+          for (const section of ['east', 'west']) {
+            const there = live.filter((booking) => sectionsOf(booking).includes(section))
+            const last = there.filter((booking) => booking.doorsAt < window.fromAt).at(-1)
+            const first = there.find((booking) => booking.doorsAt >= window.toAt)
+            if (last) wanted.add(last)
+            if (first) wanted.add(first)
+            if (first) spansWanted.push({ fromAt: later(first.doorsAt, -48), toAt: later(first.doorsAt, 24) })
+          }
+          const turnsWanted = turns.filter(
+            (turn) =>
+              turn.status !== 'dropped' &&
+              (bookings.some((booking) => booking.id === turn.bookingId && wanted.has(booking)) ||
+                spansWanted.some(
+                  (one) => turn.releaseAt < one.toAt && one.fromAt < turn.dueAt && one.fromAt < one.toAt,
+                )),
+          )
+          expect(new Set(ids(snapshot?.bookings ?? []))).toEqual(new Set(ids([...wanted])))
+          expect(new Set(ids(snapshot?.turns ?? []))).toEqual(new Set(ids(turnsWanted)))
+          for (const turn of snapshot?.turns ?? [])
+            expect(turn).toEqual(turns.find(({ id }) => id === turn.id))
+        }
+        store.close()
+      },
+    )
+    await fc.assert(property, { seed: 20261125, numRuns: 25 })
+  })
+})

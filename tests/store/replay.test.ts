@@ -1,0 +1,172 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import type { Booking } from '../../src/domain/booking.ts'
+import type { Turn } from '../../src/domain/turn.ts'
+import { stateFromAudit } from '../../src/store/replay.ts'
+import { type Commit, Conflict, type Store } from '../../src/store/store.ts'
+import {
+  aBooking,
+  aCommit,
+  addition,
+  aPlan,
+  aPolicy,
+  aStore,
+  aTurn,
+  booked,
+  changes,
+  hours,
+  site,
+  siteId,
+  wrensDetails,
+} from './a-world.ts'
+
+const all = { limit: 1_000, after: null }
+const replayed = async (store: Store) => stateFromAudit((await store.audit(siteId, all)).items)
+
+/** One thing somebody does; `pick` chooses among the bookings there are. */
+const step = fc.record({
+  what: fc.constantFrom(
+    'book',
+    'book',
+    'book',
+    'move',
+    'cancel',
+    'replan',
+    'close',
+    'policy',
+    'rename',
+    'phone',
+  ),
+  room: fc.constantFrom('east', 'west', 'whole'),
+  doors: fc.integer({ min: 0, max: 40 }),
+  pick: fc.nat(),
+})
+type Step = typeof step extends fc.Arbitrary<infer One> ? One : never
+
+/** The commit of a step; null when there is nothing yet that it could be done to. */
+function commitOf(
+  { what, room, doors, pick }: Step,
+  index: number,
+  version: number,
+  turns: readonly Turn[],
+  bookings: readonly Booking[],
+): Commit | null {
+  const make = (rest: Partial<Commit>) => aCommit({ planningVersionExpected: version, action: what, ...rest })
+  const booking = bookings[pick % Math.max(1, bookings.length)]
+  const turn = turns.find(({ bookingId }) => bookingId === booking?.id)
+  switch (what) {
+    case 'book':
+      return booked([aBooking(`b${index}`, { room, doors })], { planningVersionExpected: version })
+    case 'move': {
+      if (!booking || !turn) return null
+      const after = {
+        ...aBooking('x', { room, doors }),
+        id: booking.id,
+        turnId: turn.id,
+        version: booking.version + 1,
+      }
+      const turnAfter = aTurn(after)
+      return make({
+        changes: changes({
+          bookings: [{ before: booking, after }],
+          turns: [{ before: turn, after: turnAfter }],
+        }),
+      })
+    }
+    case 'cancel': {
+      if (!booking || !turn) return null
+      const after: Booking = { ...booking, status: 'CANCELLED', version: booking.version + 1 }
+      const turnAfter: Turn = { ...turn, status: 'dropped', plan: null }
+      return make({
+        changes: changes({
+          bookings: [{ before: booking, after }],
+          turns: [{ before: turn, after: turnAfter }],
+        }),
+      })
+    }
+    case 'replan':
+      if (!booking || !turn) return null
+      return make({
+        changes: changes({
+          turns: [
+            { before: turn, after: { ...turn, status: 'ready', plan: aPlan(booking, 1 + (pick % 4)) } },
+          ],
+        }),
+      })
+    case 'close': {
+      const row = {
+        id: `closure_c${index}`,
+        sectionIds: ['section_east'],
+        ...hours(doors, doors + 1),
+        reason: 'Works',
+      }
+      return make({ setup: [addition('closure', row)] })
+    }
+    case 'policy':
+      return make({ setup: [aPolicy(`policy_p${index}`)] })
+    case 'rename':
+      return make({ site: { ...site, name: `Larch Court ${index}` } })
+    default:
+      return make({ personDetails: [{ ...wrensDetails, phone: `0100 555 ${1_000 + index}` }] })
+  }
+}
+
+describe('replaying the audit', () => {
+  test('of a site that was just founded gives its set-up', async () => {
+    const store = await aStore()
+    const state = await replayed(store)
+    expect(state).toEqual(await store.recordedState(siteId))
+    expect([...state.keys()].sort()).toEqual([
+      'equipment',
+      'furnishing',
+      'layout',
+      'person',
+      'policy',
+      'room',
+      'section',
+      'shift',
+      'site',
+      'storagePlace',
+    ])
+  })
+
+  test('gives the rows that are stored, whatever was done and refused before', async () => {
+    let refused = 0
+    const property = fc.asyncProperty(fc.array(step, { minLength: 5, maxLength: 25 }), async (steps) => {
+      const store = await aStore()
+      for (const [index, one] of steps.entries()) {
+        const state = await store.load(siteId, hours(-100, 100), hours(0, 0).fromAt)
+        const commit = state && commitOf(one, index, state.planningVersion, state.turns, state.bookings)
+        if (!commit) continue
+        try {
+          await store.commit(commit)
+        } catch (error) {
+          if (!(error instanceof Conflict)) throw error
+          refused += 1
+        }
+      }
+      expect(await replayed(store)).toEqual(await store.recordedState(siteId))
+      store.close()
+    })
+    await fc.assert(property, { seed: 20261125, numRuns: 20 })
+    expect(refused).toBeGreaterThan(5)
+  })
+
+  test('says so when a line is missing in between', async () => {
+    const store = await aStore()
+    const dinner = aBooking('dinner')
+    await store.commit(booked([dinner]))
+    const moved = { ...dinner, title: 'Supper', version: 2 }
+    const move = changes({ bookings: [{ before: dinner, after: moved }] })
+    await store.commit(aCommit({ planningVersionExpected: 2, action: 'change', changes: move }))
+    const entries = (await store.audit(siteId, all)).items
+    expect(() => stateFromAudit(entries)).not.toThrow()
+    expect(() => stateFromAudit(entries.filter(({ action }) => action !== 'book'))).toThrow(
+      'another booking booking_dinner',
+    )
+  })
+
+  test('of no lines gives nothing', () => {
+    expect(stateFromAudit([]).size).toBe(0)
+  })
+})
