@@ -1,0 +1,29 @@
+/** What a booking is asked for with. */
+import { z } from 'zod'
+import { Booking } from '../../domain/booking.ts'
+import { InstantText } from '../instant-text.ts'
+
+const { title, roomId, layoutId, headcount, foodServed, floorWet } = Booking.shape
+
+const byPolicy = (what: string) =>
+  InstantText.nullable()
+    .optional()
+    .meta({ description: `${what}; null or left out: by the policy of the site for this kind of layout` })
+
+export const BookingBody = z.strictObject({
+  title,
+  roomId,
+  layoutId,
+  headcount,
+  startsAt: InstantText,
+  endsAt: InstantText,
+  doorsAt: byPolicy('When guests may come in'),
+  clearAt: byPolicy('When the last guest is out'),
+  foodServed: foodServed.optional().meta({ description: 'Left out: true for a banquet, false otherwise' }),
+  floorWet: floorWet.optional().meta({ description: 'Left out: false' }),
+})
+export type BookingBody = z.infer<typeof BookingBody>
+
+/** What is left out stays as it is; doors or clear given as null follow the policy again. */
+export const BookingPatch = BookingBody.partial()
+export type BookingPatch = z.infer<typeof BookingPatch>

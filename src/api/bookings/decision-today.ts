@@ -1,0 +1,74 @@
+/** How a booking stands: put together from stored judgements. Nothing is solved on a read. */
+import { type Booking, isBlocking } from '../../domain/booking.ts'
+import type { DecisionAnswer } from '../../domain/decision.ts'
+import { Instant, LATEST_AT } from '../../domain/instant.ts'
+import { type Reason, reasonCodes } from '../../domain/reason.ts'
+import type { Room } from '../../domain/room.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import { type Turn, Verdict } from '../../domain/turn.ts'
+import { answeredReason, turnBrief } from '../../scheduler/decide/index.ts'
+import type { ApiContext } from '../context.ts'
+
+export async function decisionToday(context: ApiContext, booking: Booking): Promise<DecisionAnswer> {
+  const setup = await context.store.setup(booking.siteId)
+  if (!setup) throw new Error(`the site ${booking.siteId} has no policy`)
+  const before = isBlocking(booking) ? await turnThatStands(context, booking) : null
+  const after = isBlocking(booking) ? await nextTurn(context, setup, booking) : null
+  const reasons = [
+    ...(before?.judgement.reasons ?? []),
+    ...(after?.judgement.reasons ?? []).map(seenFromBefore),
+  ].sort((a, b) => reasonCodes.indexOf(a.code) - reasonCodes.indexOf(b.code))
+  return {
+    verdict: worstVerdict([before, after]),
+    reasons: reasons.map((reason) => answeredReason(reason, setup)),
+    before: before && turnBrief(before),
+    after: after && turnBrief(after),
+    affected: [],
+    alternatives: [],
+  }
+}
+
+async function turnThatStands({ store }: ApiContext, booking: Booking): Promise<Turn | null> {
+  const turn = await store.turn(booking.siteId, booking.turnId)
+  return turn && turn.status !== 'dropped' ? turn : null
+}
+
+/** The first turn in one of the booking's sections that starts from what the booking leaves. */
+async function nextTurn(context: ApiContext, setup: SiteSetup, booking: Booking): Promise<Turn | null> {
+  const room = setup.rooms.find(({ id }) => id === booking.roomId)
+  const followers: Turn[] = []
+  for (const other of setup.rooms.filter(({ sectionIds }) =>
+    room?.sectionIds.some((id) => sectionIds.includes(id)),
+  )) {
+    const next = await nextBooking(context, other, booking)
+    const turn = next && (await turnThatStands(context, next))
+    if (turn?.predecessorBookingIds.includes(booking.id)) followers.push(turn)
+  }
+  return followers.sort((a, b) => a.dueAt - b.dueAt || (a.id < b.id ? -1 : 1))[0] ?? null
+}
+
+/** So many pages of cancelled bookings are passed over before we hold that nothing follows. */
+const PAGES_MOST = 10
+
+async function nextBooking({ store }: ApiContext, room: Room, booking: Booking): Promise<Booking | null> {
+  const window = { fromAt: booking.clearAt, toAt: Instant.parse(LATEST_AT) }
+  let after: string | null = null
+  for (let page = 1; page <= PAGES_MOST; page++) {
+    const found = await store.bookings(booking.siteId, window, { roomId: room.id }, { limit: 20, after })
+    const next = found.items.find((other) => isBlocking(other) && other.doorsAt >= booking.clearAt)
+    if (next || found.nextAfter === null) return next ?? null
+    after = found.nextAfter
+  }
+  return null
+}
+
+/** A reason about the turn that prepares the next booking, told from the booking before it. */
+function seenFromBefore(reason: Reason): Reason {
+  if (reason.code === 'turn-before-too-long') return { ...reason, code: 'turn-after-too-long', side: 'after' }
+  return 'side' in reason ? { ...reason, side: 'after' } : reason
+}
+
+function worstVerdict(turns: readonly (Turn | null)[]): Verdict {
+  const ranks = turns.map((turn) => (turn ? Verdict.options.indexOf(turn.judgement.verdict) : 0))
+  return Verdict.options[Math.max(...ranks)] ?? 'fits'
+}

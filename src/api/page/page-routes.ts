@@ -1,0 +1,119 @@
+import { z } from 'zod'
+import { SiteId, TurnId } from '../../domain/ids.ts'
+import type { Site } from '../../domain/site.ts'
+import { LocalDate } from '../../domain/units.ts'
+import { localDateOf } from '../../scheduler/timeline/wall-time.ts'
+import { type Actor, maySee } from '../actor.ts'
+import { type ApiContext, setupFor } from '../context.ts'
+import { unknownResource } from '../problems.ts'
+import { problemResponses } from '../route-schemas.ts'
+import { siteActivity } from '../site-activity.ts'
+import { laneLabels } from '../turns/lane-labels.ts'
+import type { Api } from '../zod-requests.ts'
+import { page, sendPage } from './frame.ts'
+import { html } from './html.ts'
+import { STYLE } from './style.ts'
+import { turnPage } from './turn-page.ts'
+import { weekOf } from './week.ts'
+import { weekPage } from './week-page.ts'
+
+const SITES_MOST = 50
+const FAILING_MOST = 20
+
+const SiteQuery = z.strictObject({
+  site: SiteId.optional().meta({ description: 'Left out: the first one by name' }),
+})
+const WeekQuery = SiteQuery.extend({
+  week: LocalDate.refine((date) => date >= '2001-01-01' && date < '2099-01-01', {
+    error: 'expected a day from 2001 to 2098',
+  })
+    .optional()
+    .meta({ description: 'Any day of it; left out: this week' }),
+})
+const htmlAnswer = { description: 'A page', content: { 'text/html': { schema: z.string() } } }
+
+export function pageRoutes(api: Api, context: ApiContext): void {
+  api.get(
+    '/',
+    {
+      schema: {
+        tags: ['pages'],
+        summary: 'The week of a site: bookings and, between them, the turns',
+        querystring: WeekQuery,
+        response: { 200: htmlAnswer, ...problemResponses },
+      },
+    },
+    async (request, reply) => {
+      const sites = await sitesSeen(context, request.actor)
+      const siteId = request.query.site ?? sites[0]?.id
+      if (siteId === undefined) return sendPage(reply, noSitePage())
+      const setup = await setupFor(context, request.actor, siteId)
+      const { site } = setup
+      const now = context.clock()
+      const today = localDateOf(now, site.zone)
+      const week = weekOf(request.query.week ?? today, site.zone)
+      const activity = await siteActivity(context.store, site.id, week.window)
+      const failing = await context.store.failingTurns(site.id, now, { limit: FAILING_MOST, after: null })
+      const otherSites = sites.filter(({ id }) => id !== site.id)
+      return sendPage(
+        reply,
+        weekPage({ setup, otherSites, week, today, ...activity, failing: failing.items }),
+      )
+    },
+  )
+
+  api.get(
+    '/turns/:id',
+    {
+      schema: {
+        tags: ['pages'],
+        summary: 'One turn as a sheet for the crew',
+        params: z.object({ id: z.string() }),
+        querystring: SiteQuery,
+        response: { 200: htmlAnswer, ...problemResponses },
+      },
+    },
+    async (request, reply) => {
+      const { id } = request.params
+      const asked = request.query.site
+      const siteIds = asked ? [asked] : (await sitesSeen(context, request.actor)).map((site) => site.id)
+      const turnId = TurnId.safeParse(id)
+      for (const siteId of turnId.success ? siteIds : []) {
+        const turn = await context.store.turn(siteId, TurnId.parse(id))
+        if (!turn) continue
+        const setup = await setupFor(context, request.actor, siteId)
+        const booking = await context.store.booking(siteId, turn.bookingId)
+        const label = laneLabels(await context.store.personDetails(siteId), setup.shifts)
+        return sendPage(reply, turnPage({ setup, turn, booking, label }))
+      }
+      throw unknownResource('turn', id)
+    },
+  )
+
+  api.get(
+    '/style.css',
+    {
+      schema: {
+        tags: ['pages'],
+        summary: 'How the pages look',
+        response: { 200: { description: 'A stylesheet', content: { 'text/css': { schema: z.string() } } } },
+      },
+    },
+    async (_request, reply) =>
+      reply
+        .headers({ 'content-type': 'text/css; charset=utf-8', 'cache-control': 'max-age=300' })
+        .send(STYLE),
+  )
+}
+
+async function sitesSeen(context: ApiContext, actor: Actor): Promise<Site[]> {
+  const sites = await context.store.sites({ limit: SITES_MOST, after: null })
+  return sites.items.filter((site) => maySee(actor, site.id))
+}
+
+const noSitePage = () =>
+  page(
+    'No site yet',
+    html`<h1>No site yet</h1>
+<p class="lead">POST /v1/sites adds one; <a href="/openapi.json">the API’s document</a> says how.</p>`,
+  )

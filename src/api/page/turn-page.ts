@@ -1,0 +1,104 @@
+/** One turn as a sheet for the crew: the tasks in order, with times, counts, places, hands, names and safety notes. */
+import type { Booking } from '../../domain/booking.ts'
+import type { Instant } from '../../domain/instant.ts'
+import type { PlannedTask } from '../../domain/plan.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import type { Turn } from '../../domain/turn.ts'
+import { answeredReason } from '../../scheduler/decide/index.ts'
+import { dayAndTimeOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
+import type { LaneLabel } from '../turns/lane-labels.ts'
+import { lanesOf } from '../turns/turn-answer.ts'
+import { page } from './frame.ts'
+import { type Html, html } from './html.ts'
+import { laneChart } from './lane-chart.ts'
+import { trough } from './trough.ts'
+import { changeWords, handsWords, neededWords, slackWords, statusWords, verdictWord } from './words.ts'
+
+export interface TurnView {
+  readonly setup: SiteSetup
+  readonly turn: Turn
+  /** The booking it prepares. */
+  readonly booking: Booking | null
+  readonly label: LaneLabel
+}
+
+export function turnPage(view: TurnView): Html {
+  const { setup, turn, booking, label } = view
+  const { zone } = setup.site
+  const room = setup.rooms.find(({ id }) => id === turn.roomId)
+  const change = changeWords(turn, setup.layouts)
+  const tasks = turn.plan?.tasks ?? []
+  return page(
+    `Turn: ${change}`,
+    html`<h1>Turn: ${change}</h1>
+<p class="lead">${room?.name}, for ${booking?.title ?? 'a booking that is gone'}. From ${dayAndTimeOf(turn.releaseAt, zone)},
+ready by doors, ${dayAndTimeOf(turn.dueAt, zone)}. <a href="/?site=${setup.site.id}">Week</a></p>
+${standing(view)}
+${tasks.length === 0 && html`<p>${turn.plan ? 'Nothing is to be done.' : 'There is no plan to follow.'}</p>`}
+${tasks.length > 0 && [taskTable(tasks, view), html`<h2>Who does what</h2>`, laneChart(tasks, label, zone), laneLists(view, tasks)]}`,
+  )
+}
+
+function standing({ setup, turn }: TurnView): Html {
+  const { judgement } = turn
+  const facts = [neededWords(judgement), handsWords(judgement), slackWords(judgement)].filter(
+    (fact) => fact !== null,
+  )
+  const ready =
+    judgement.readyAt === null ? null : `ready about ${dayAndTimeOf(judgement.readyAt, setup.site.zone)}`
+  return html`<div class="turn ${judgement.verdict}">
+<p><strong>${verdictWord(judgement.verdict)}</strong> (${statusWords[turn.status]}) · ${[...facts, ready].filter((fact) => fact !== null).join(' · ')}</p>
+${trough(judgement)}
+${judgement.reasons.map((reason) => html`<p>${answeredReason(reason, setup).message}</p>`)}
+</div>`
+}
+
+function taskTable(tasks: readonly PlannedTask[], { turn, label, setup }: TurnView): Html {
+  const { zone } = setup.site
+  const critical = new Set(turn.plan?.criticalTaskKeys)
+  return html`<table class="tasks"><caption>Tasks in order. ● marks those that decide when the room is ready.</caption>
+<thead><tr><th>No.</th><th>Time</th><th>Task</th><th>Pieces</th><th>From, to</th><th>Hands</th><th>Who</th></tr></thead>
+<tbody>
+${tasks.map(
+  (task, index) => html`<tr>
+<td data-label="No.">${index + 1}${critical.has(task.key) && ' ●'}</td>
+<td data-label="Time">${span(task, zone)}</td>
+<td data-label="Task">${task.text}
+${task.safetyNotes.map((note) => html`<span class="safety">Safety: ${note}</span>`)}
+${task.adultsOnly && html`<span class="safety">Adults only.</span>`}</td>
+<td data-label="Pieces">${task.count}</td>
+<td data-label="From, to">${placesWords(task)}</td>
+<td data-label="Hands">${handsNeeded(task)}</td>
+<td data-label="Who">${task.laneIds.map(label).join(', ')}</td>
+</tr>`,
+)}
+</tbody></table>`
+}
+
+const handsNeeded = ({ hands, skill }: PlannedTask): string => {
+  if (hands === 0) return 'runs by itself'
+  return skill === null ? String(hands) : `${hands}, one with ${skill}`
+}
+
+function placesWords({ fromPlace, toPlace }: PlannedTask): string {
+  if (fromPlace !== null && toPlace !== null) return `${fromPlace} → ${toPlace}`
+  return fromPlace ?? toPlace ?? ''
+}
+
+function laneLists({ label, setup }: TurnView, tasks: readonly PlannedTask[]): Html {
+  const { zone } = setup.site
+  const numbered = new Map(tasks.map((task, index) => [task.key, { task, number: index + 1 }]))
+  return html`<div class="lanes">${lanesOf(tasks, label).map(
+    (lane) => html`<section><h3>${lane.label}</h3><ul>
+${lane.tasks.flatMap((key) => {
+  const entry = numbered.get(key)
+  return entry
+    ? [html`<li>${span(entry.task, zone)} <strong>${entry.number}</strong> ${entry.task.text}</li>`]
+    : []
+})}
+</ul></section>`,
+  )}</div>`
+}
+
+const span = ({ startsAt, endsAt }: { startsAt: Instant; endsAt: Instant }, zone: string): string =>
+  `${localTimeOf(startsAt, zone)}–${localTimeOf(endsAt, zone)}`

@@ -1,0 +1,134 @@
+/** The week of a site: each room's day is a chain of bookings and, between them, the turns. */
+import type { Booking } from '../../domain/booking.ts'
+import type { Closure } from '../../domain/closure.ts'
+import type { Room } from '../../domain/room.ts'
+import type { Site } from '../../domain/site.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import type { Turn } from '../../domain/turn.ts'
+import type { LocalDate } from '../../domain/units.ts'
+import { answeredReason } from '../../scheduler/decide/index.ts'
+import { dateAfter, localDateOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
+import { type RoomTimeline, roomTimeline } from '../rooms/room-timeline.ts'
+import { page } from './frame.ts'
+import { type Html, html } from './html.ts'
+import { trough } from './trough.ts'
+import type { Week } from './week.ts'
+import { changeWords, handsWords, neededWords, slackWords, verdictWord } from './words.ts'
+
+export interface WeekView {
+  readonly setup: SiteSetup
+  readonly otherSites: readonly Site[]
+  readonly week: Week
+  readonly today: LocalDate
+  readonly bookings: readonly Booking[]
+  readonly turns: readonly Turn[]
+  readonly closures: readonly Closure[]
+  /** Every turn that fails from now on, not only this week's. */
+  readonly failing: readonly Turn[]
+}
+
+export function weekPage(view: WeekView): Html {
+  const { site, rooms } = view.setup
+  return page(
+    site.name,
+    html`<h1>${site.name}</h1>
+${weekLinks(view)}
+<p class="lead">Each room’s day is a chain: bookings, and between them the turn, with the time it needs, the time there is,
+and hands. Times are of ${site.zone}.</p>
+${watchList(view)}
+${rooms.map((room) => roomWeek(view, room))}
+${rooms.length === 0 && html`<p>No room has been added yet.</p>`}`,
+  )
+}
+
+function weekLinks({ setup, otherSites, week }: WeekView): Html {
+  const { site } = setup
+  const to = (date: LocalDate, words: string) =>
+    html`<a href="/?site=${site.id}&amp;week=${date}">${words}</a>`
+  return html`<nav class="weeks" aria-label="Weeks">
+${to(dateAfter(week.monday, -7), '← week before')}
+<strong>${week.monday} to ${dateAfter(week.monday, 6)}</strong>
+${to(dateAfter(week.monday, 7), 'week after →')}
+<a href="/?site=${site.id}">this week</a>
+${otherSites.map((other) => html`<a href="/?site=${other.id}">${other.name}</a>`)}
+</nav>`
+}
+
+function watchList({ setup, failing }: WeekView): Html | null {
+  if (failing.length === 0) return null
+  return html`<section class="watch"><h2>Does not fit</h2><ul>
+${failing.map(
+  (
+    turn,
+  ) => html`<li><a href="${turnPath(turn)}">${dayTime(setup.site, turn)}: ${changeWords(turn, setup.layouts)}</a>
+${reasonsOf(turn, setup).map((reason) => html`<br>${reason}`)}</li>`,
+)}
+</ul></section>`
+}
+
+const dayTime = ({ zone }: Site, { dueAt }: Turn): string =>
+  `${localDateOf(dueAt, zone)} ${localTimeOf(dueAt, zone)}`
+
+const reasonsOf = (turn: Turn, setup: SiteSetup): string[] =>
+  turn.judgement.reasons.map((reason) => answeredReason(reason, setup).message)
+
+function roomWeek(view: WeekView, room: Room): Html {
+  const { setup, week, bookings, turns, closures } = view
+  const timeline = roomTimeline(room, setup.rooms, week.window, bookings, turns, closures)
+  const sections = setup.sections.filter(({ id }) => room.sectionIds.includes(id))
+  const area = sections.reduce((sum, { areaSquareMetres }) => sum + areaSquareMetres, 0)
+  return html`<section class="room"><h2>${room.name} <small>${Math.round(area)} m²</small></h2>
+<ol class="days">${week.days.map((day) => roomDay(view, room, timeline, day))}</ol></section>`
+}
+
+function roomDay(
+  view: WeekView,
+  room: Room,
+  { entries, closures }: RoomTimeline,
+  day: Week['days'][number],
+): Html {
+  const { zone } = view.setup.site
+  const closed = closures.filter(({ fromAt, toAt }) => fromAt < day.toAt && toAt > day.fromAt)
+  const blocks = entries.flatMap((entry) => {
+    if (entry.kind === 'gap') {
+      return entry.turn && localDateOf(entry.turn.dueAt, zone) === day.date
+        ? [turnBlock(view, entry.turn)]
+        : []
+    }
+    const { booking } = entry
+    const shownOn =
+      booking.doorsAt < view.week.window.fromAt ? view.week.monday : localDateOf(booking.doorsAt, zone)
+    return shownOn === day.date ? [bookingBlock(view, room, booking)] : []
+  })
+  const classes = day.date === view.today ? 'day today' : 'day'
+  return html`<li class="${classes}"><h3>${day.label}${day.date === view.today && html` <small>today</small>`}</h3>
+<ol class="chain">
+${closed.map(({ reason }) => html`<li class="closed"><strong>Closed</strong> ${reason}</li>`)}
+${blocks}
+${closed.length + blocks.length === 0 && html`<li class="free">free</li>`}
+</ol></li>`
+}
+
+function bookingBlock({ setup }: WeekView, room: Room, booking: Booking): Html {
+  const { zone } = setup.site
+  const layout = setup.layouts.find(({ id }) => id === booking.layoutId)
+  const elsewhere = booking.roomId === room.id ? null : setup.rooms.find(({ id }) => id === booking.roomId)
+  const time = (moment: Booking['doorsAt']) => localTimeOf(moment, zone)
+  return html`<li class="booking"><strong>${booking.title}</strong>
+<span>${time(booking.startsAt)}–${time(booking.endsAt)} · ${layout?.name} · ${booking.headcount} guests</span>
+<span>doors ${time(booking.doorsAt)}, clear ${time(booking.clearAt)}${elsewhere && html` · in ${elsewhere.name}`}</span></li>`
+}
+
+function turnBlock({ setup }: WeekView, turn: Turn): Html {
+  const { judgement } = turn
+  const facts = [neededWords(judgement), handsWords(judgement), slackWords(judgement)].filter(
+    (fact) => fact !== null,
+  )
+  const first = judgement.verdict === 'fits' ? null : (reasonsOf(turn, setup)[0] ?? null)
+  return html`<li class="turn ${judgement.verdict}"><a href="${turnPath(turn)}">${changeWords(turn, setup.layouts)}</a>
+${trough(judgement)}
+<span><strong>${verdictWord(judgement.verdict)}</strong> · ${facts.join(' · ')}</span>
+${first !== null && html`<span>${first}</span>`}</li>`
+}
+
+const turnPath = ({ id, siteId }: Turn): string => `/turns/${id}?site=${siteId}`

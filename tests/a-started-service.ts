@@ -1,0 +1,59 @@
+/** The program as it ships, in a process of its own on a database of its own; stopped when the test ends. */
+import { type ChildProcess, spawn } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '..')
+
+export interface StartedService {
+  readonly url: string
+  readonly folder: string
+  readonly process: ChildProcess
+  /** Everything it has printed so far. */
+  output(): string
+  /** Sends SIGTERM and waits. @returns the exit code, null when it had to be killed */
+  stop(): Promise<number | null>
+}
+
+/** Waits until it has printed its address; the caller stops it. */
+export async function aStartedService(settings: Record<string, string> = {}): Promise<StartedService> {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'turnwright-test-'))
+  const child = spawn(process.execPath, [path.join(root, 'dist', 'src', 'main.js')], {
+    env: {
+      ...process.env,
+      PORT: '0',
+      DATABASE_FILE: path.join(folder, 'hall.sqlite'),
+      LOG_LEVEL: 'error',
+      ...settings,
+    },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  let printed = ''
+  const url = await new Promise<string>((resolve, reject) => {
+    const take = (chunk: Buffer) => {
+      printed += chunk.toString()
+      // The last line it prints at start: by then the demo is loaded.
+      const address = /answers at (http:\S+)[\s\S]*Stop with/.exec(printed)?.[1]
+      if (address) resolve(address)
+    }
+    child.stdout.on('data', take)
+    child.stderr.on('data', take)
+    child.on('exit', (code) => reject(new Error(`the service ended with ${code}: ${printed}`)))
+  })
+  return {
+    url,
+    folder,
+    process: child,
+    output: () => printed,
+    stop: () =>
+      new Promise((resolve) => {
+        child.on('exit', (code) => {
+          rmSync(folder, { recursive: true, force: true })
+          resolve(code)
+        })
+        child.kill('SIGTERM')
+      }),
+  }
+}

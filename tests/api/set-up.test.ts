@@ -1,0 +1,136 @@
+import { describe, expect, test } from 'vitest'
+import { aService, idOf } from './a-service.ts'
+import { aSite, aWeeklyShift } from './a-site.ts'
+
+const segments = [
+  'sections',
+  'rooms',
+  'storage-places',
+  'furnishings',
+  'equipment',
+  'layouts',
+  'people',
+  'policies',
+  'shifts',
+  'closures',
+]
+
+describe('a hall is set up through the API', () => {
+  test('a new site comes with a policy to begin with', async () => {
+    const service = await aService()
+    const made = await service.post('/v1/sites', { name: 'Alder Row', zone: 'Europe/London' }).expect(201)
+    const path = `/v1/sites/${made.body.id}`
+    expect(made.headers.location).toBe(path)
+    expect((await service.get(path)).body).toEqual({
+      id: made.body.id,
+      name: 'Alder Row',
+      zone: 'Europe/London',
+    })
+    const policies = (await service.get(`${path}/policies`)).body.items
+    expect(policies).toHaveLength(1)
+    expect(policies[0].paceFactor).toBe(1.5)
+    expect(policies[0].boundaries.banquet).toEqual({
+      doorsBeforeStartSeconds: 1800,
+      clearAfterEndSeconds: 2700,
+    })
+    expect((await service.get('/v1/sites')).body.items).toHaveLength(1)
+  })
+
+  test('each part that was added can be listed, and read at the address that came with it', async () => {
+    const service = await aService()
+    const { path, northId } = await aSite(service)
+    const days = { fromAt: '2026-12-01T00:00', toAt: '2026-12-02T00:00' }
+    await service
+      .post(`${path}/closures`, { sectionIds: [northId], ...days, reason: 'New floor' })
+      .expect(201)
+    for (const segment of segments) {
+      const { items } = (await service.get(`${path}/${segment}`).expect(200)).body
+      expect(items.length, segment).toBeGreaterThan(0)
+      for (const item of items) {
+        expect((await service.get(`${path}/${segment}/${item.id}`).expect(200)).body).toEqual(item)
+      }
+    }
+  })
+
+  test('what is left out of a room, a layout or a device is said in the answer', async () => {
+    const service = await aService()
+    const { path, hallId, lightsId, southRoomId } = await aSite(service)
+    expect((await service.get(`${path}/rooms/${southRoomId}`)).body).toMatchObject({
+      occupantLimitPosted: null,
+      homeLayoutId: null,
+      openingHours: null,
+    })
+    const layout = { roomId: hallId, name: 'Bare', kind: 'other' }
+    const made = await service.post(`${path}/layouts`, layout).expect(201)
+    expect(made.body).toMatchObject({ seats: null, furnishings: [], equipment: [] })
+    expect((await service.get(`${path}/equipment/${lightsId}`)).body.control.skill).toBeNull()
+  })
+
+  test('a person is answered with name and contact, which the audit never holds', async () => {
+    const service = await aService()
+    const { path, personId } = await aSite(service)
+    const person = (await service.get(`${path}/people/${personId}`)).body
+    expect(person).toMatchObject({ name: 'Ottoline Reed', email: null, phone: '555 0100', adult: true })
+    const audit = await service.get(`${path}/audit?limit=200`).expect(200)
+    expect(audit.text).toContain(personId)
+    expect(audit.text).not.toContain('Ottoline')
+    expect(audit.text).not.toContain('555 0100')
+  })
+
+  test('a new policy changes what it names and keeps the rest; the old one is no longer listed', async () => {
+    const service = await aService()
+    const { path } = await aSite(service)
+    const [old] = (await service.get(`${path}/policies`)).body.items
+    const made = await service.post(`${path}/policies`, { paceFactor: 1.1 }).expect(201)
+    expect(made.body).toEqual({ ...old, id: made.body.id, paceFactor: 1.1 })
+    expect((await service.get(`${path}/policies`)).body.items).toEqual([made.body])
+    expect((await service.get(`${path}/policies/${old.id}`)).body).toEqual(old)
+  })
+
+  test('the audit says who added what, and when, in the time of the site', async () => {
+    const service = await aService()
+    const made = await service.post('/v1/sites', { name: 'Alder Row', zone: 'America/Chicago' })
+    const path = `/v1/sites/${made.body.id}`
+    const section = { name: 'Yard', areaSquareMetres: 60, floorKind: 'concrete' }
+    const id = idOf(await service.post(`${path}/sections`, section).set('X-Actor', 'actor_ada'))
+    const { items } = (await service.get(`${path}/audit`)).body
+    expect(items.map((entry: { action: string }) => entry.action)).toEqual(['add-site', 'add-section'])
+    expect(items[1]).toMatchObject({ actorId: 'actor_ada', writtenAt: '2026-11-23T09:00:00-06:00' })
+    expect(items[1].effects).toEqual([expect.objectContaining({ table: 'section', id, before: null })])
+  })
+
+  test('a list comes in pages: every row once, in order, and the last page says so', async () => {
+    const service = await aService()
+    const { path } = await aSite(service)
+    const whole = (await service.get(`${path}/rooms`)).body
+    expect(whole.nextCursor).toBeNull()
+    const seen = []
+    let cursor: string | null = null
+    do {
+      const query: string = cursor === null ? 'limit=2' : `limit=2&cursor=${cursor}`
+      const page = (await service.get(`${path}/rooms?${query}`).expect(200)).body
+      expect(page.items.length).toBeLessThanOrEqual(2)
+      seen.push(...page.items)
+      cursor = page.nextCursor
+    } while (cursor !== null)
+    expect(seen).toEqual(whole.items)
+  })
+
+  test('a shift is added by a decision, which comes with it', async () => {
+    const service = await aService()
+    const { path } = await aSite(service, { hands: 0 })
+    const made = await service.post(`${path}/shifts`, aWeeklyShift(6)).expect(201)
+    expect(made.body.shift).toMatchObject({
+      name: 'Crew',
+      crew: { kind: 'hands', hands: 6, skills: [], adults: true },
+    })
+    expect(made.body.decision).toMatchObject({ verdict: 'fits', reasons: [], affected: [] })
+    const once = {
+      name: 'Late help',
+      crew: { kind: 'hands', hands: 2, adults: false },
+      times: { kind: 'once', startsAt: '2026-11-28T15:00', endsAt: '2026-11-28T18:00' },
+    }
+    const late = await service.post(`${path}/shifts`, once).expect(201)
+    expect(late.body.shift.times.startsAt).toBe('2026-11-28T15:00:00-06:00')
+  })
+})

@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest'
+import { ConfigurationFault, configurationFrom, settingsAllowed } from '../src/configuration.ts'
+
+const faultOf = (env: Record<string, string>): string => {
+  try {
+    configurationFrom(env)
+  } catch (fault) {
+    if (fault instanceof ConfigurationFault) return fault.message
+    throw fault
+  }
+  return ''
+}
+
+describe('the configuration', () => {
+  test('stands on its own when nothing is set: this computer only, port 8080, with the demo', () => {
+    expect(configurationFrom({})).toEqual({
+      port: 8080,
+      host: '127.0.0.1',
+      databaseFile: 'data/turnwright.sqlite',
+      demo: true,
+      logLevel: 'info',
+    })
+  })
+
+  test('takes every variable it documents, and an empty one counts as not set', () => {
+    const env = { PORT: '0', HOST: '::1', DATABASE_FILE: '/tmp/hall.sqlite', DEMO: 'off', LOG_LEVEL: 'warn' }
+    expect(Object.keys(env).sort()).toEqual(Object.keys(settingsAllowed).sort())
+    expect(configurationFrom(env)).toEqual({
+      port: 0,
+      host: '::1',
+      databaseFile: '/tmp/hall.sqlite',
+      demo: false,
+      logLevel: 'warn',
+    })
+    expect(configurationFrom({ PORT: '', DEMO: '' })).toEqual(configurationFrom({}))
+  })
+
+  test('pays no attention to variables that are not its own', () => {
+    expect(configurationFrom({ PATH: '/bin', port: '1' })).toEqual(configurationFrom({}))
+  })
+
+  test('refuses to listen beyond this computer and says that accounts are missing', () => {
+    for (const host of ['0.0.0.0', '::', '192.0.2.7', 'hall.example']) {
+      const message = faultOf({ HOST: host })
+      expect(message).toContain(`HOST is "${host}"`)
+      expect(message).toContain('no accounts yet')
+    }
+  })
+
+  test.each([
+    ['PORT', '-1'],
+    ['PORT', '65536'],
+    ['PORT', '80a'],
+    ['PORT', '8080.5'],
+    ['DATABASE_FILE', '   '],
+    ['DEMO', 'yes'],
+    ['LOG_LEVEL', 'loud'],
+  ])('refuses %s=%s naming the variable, the value and what is allowed', (name, value) => {
+    const message = faultOf({ [name]: value })
+    expect(message).toContain(`${name} is ${JSON.stringify(value)}`)
+    expect(message).toContain('allowed: ')
+  })
+
+  test('names every fault in one message, one a line', () => {
+    const message = faultOf({ PORT: 'x', DEMO: 'maybe', LOG_LEVEL: 'loud' })
+    expect(message.split('\n').map((line) => line.split(' ')[0])).toEqual(['PORT', 'DEMO', 'LOG_LEVEL'])
+  })
+})
