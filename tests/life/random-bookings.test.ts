@@ -1,0 +1,120 @@
+/** Random weeks of book, change, cancel and close through the real service on a real database. */
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { loadDemo } from '../../seed/load-demo.ts'
+import type { SiteId } from '../../src/domain/ids.ts'
+import { EARLIEST_AT, type Instant, LATEST_AT } from '../../src/domain/instant.ts'
+import { brokenInvariants } from '../../src/scheduler/decide/index.ts'
+import { stateFromAudit } from '../../src/store/replay.ts'
+import type { Store } from '../../src/store/store.ts'
+import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { aService, NOW, type Service } from '../api/a-service.ts'
+
+const layouts = [
+  'long-games',
+  'long-banquet',
+  'long-worship',
+  'long-south-meeting',
+  'garden-meeting',
+  'upper-worship',
+]
+const roomOf = (layout: string) => `room_${layout.slice(0, layout.lastIndexOf('-'))}`
+
+const step = fc.record({
+  kind: fc.constantFrom('book', 'book', 'book', 'change', 'change', 'cancel', 'close'),
+  layout: fc.constantFrom(...layouts),
+  day: fc.integer({ min: 4, max: 6 }),
+  /** In quarters of an hour from 08:00. */
+  starts: fc.integer({ min: 0, max: 52 }),
+  length: fc.integer({ min: 2, max: 12 }),
+  which: fc.nat(30),
+})
+type Step = typeof step extends fc.Arbitrary<infer One> ? One : never
+
+const local = (day: number, quarters: number) => {
+  const minutes = 8 * 60 + quarters * 15
+  const two = (number: number) => String(number).padStart(2, '0')
+  return `2026-12-${two(day)}T${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`
+}
+
+interface Life {
+  readonly service: Service
+  readonly site: string
+  readonly known: { id: string; version: number }[]
+}
+
+async function live({ service, site, known }: Life, one: Step): Promise<number> {
+  const times = {
+    startsAt: local(one.day, one.starts),
+    endsAt: local(one.day, Math.min(62, one.starts + one.length)),
+  }
+  const body = {
+    title: 'Something',
+    roomId: roomOf(one.layout),
+    layoutId: `layout_${one.layout}`,
+    headcount: 12,
+    ...times,
+  }
+  const chosen = known[one.which % Math.max(1, known.length)]
+  switch (one.kind) {
+    case 'book': {
+      const answer = await service.post(`${site}/bookings`, body)
+      if (answer.status === 201) known.push({ id: answer.body.booking.id, version: 1 })
+      return answer.status
+    }
+    case 'change': {
+      if (!chosen) return 0
+      const answer = await service
+        .patch(`${site}/bookings/${chosen.id}`, { ...body, doorsAt: null, clearAt: null })
+        .set('If-Match', `"${chosen.version}"`)
+      if (answer.status === 200) chosen.version += 1
+      return answer.status
+    }
+    case 'cancel': {
+      if (!chosen) return 0
+      const answer = await service.delete(`${site}/bookings/${chosen.id}`)
+      if (answer.status === 200) known.splice(known.indexOf(chosen), 1)
+      return answer.status
+    }
+    default: {
+      const sectionIds = [['section_long-south', 'section_garden', 'section_upper'][one.which % 3]]
+      const closure = { sectionIds, fromAt: times.startsAt, toAt: times.endsAt, reason: 'works' }
+      return (await service.post(`${site}/closures`, closure)).status
+    }
+  }
+}
+
+/** Everything there is at the site, by the same reading that decisions use. */
+async function everything(store: Store, siteId: SiteId) {
+  const window = { fromAt: EARLIEST_AT as Instant, toAt: LATEST_AT as Instant }
+  const snapshot = await store.load(siteId, window, NOW)
+  if (!snapshot) throw new Error('the site is gone')
+  return snapshot
+}
+
+describe('whatever is asked of the service, in whatever order', () => {
+  test('no promise is broken, every answer is an answer, and the audit replays to what is stored', async () => {
+    const seen = new Map<number, number>()
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { minLength: 6, maxLength: 16 }), async (steps) => {
+        const service = await aService()
+        const decider = inProcessDecider(service.store)
+        const demo = await loadDemo(service.store, decider, NOW)
+        const life = { service, site: `/v1/sites/${demo.site.id}`, known: [] as Life['known'] }
+        for (const one of steps) {
+          const status = await live(life, one)
+          seen.set(status, (seen.get(status) ?? 0) + 1)
+          expect([0, 200, 201, 409]).toContain(status)
+          expect(brokenInvariants(await everything(service.store, demo.site.id))).toEqual([])
+        }
+        const audit = await service.store.audit(demo.site.id, { limit: 1_000, after: null })
+        expect(stateFromAudit(audit.items)).toEqual(await service.store.recordedState(demo.site.id))
+      }),
+      { seed: 20261125, numRuns: 12 },
+    )
+    // Worth something only if it met yes and no, often.
+    expect(seen.get(201) ?? 0).toBeGreaterThan(30)
+    expect(seen.get(200) ?? 0).toBeGreaterThan(5)
+    expect(seen.get(409) ?? 0).toBeGreaterThan(10)
+  })
+})
