@@ -1,6 +1,8 @@
 /**
  * Everything a decision may look at. `window` is the span that is complete: every booking, closure and plan of the
- * site that touches it is here, and for each section the last booking before it and the first after it.
+ * site that touches it is here, and for each section the last booking before it and the first after it. Plans and
+ * closures are complete for a day more, and around the doors of each first booking after the window, from 48 h before
+ * until a day after: that is where its turn may be planned anew, or run late.
  */
 import type { Booking } from './booking.ts'
 import type { Closure } from './closure.ts'

@@ -11,6 +11,9 @@ export type Verdict = z.infer<typeof Verdict>
 /** The longest before doors that a turn may begin: 48 h. What is loaded for a decision leans on it. */
 export const TURN_LONGEST_SECONDS = 48 * 3600
 
+/** How long after doors a plan is still looked for, to say how late it would be: 24 h. */
+export const TURN_LATE_MOST_SECONDS = 24 * 3600
+
 export const HandsNumbers = z.object({
   needed: z.int().min(0).meta({ description: 'The most hands at work at one time in the plan' }),
   onDuty: z.int().min(0).meta({ description: 'The most hands on duty at one time between clear and doors' }),

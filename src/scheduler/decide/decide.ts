@@ -8,12 +8,21 @@ import { judgeTurns } from './judge-turns.ts'
 import { nearestDoors } from './nearest-doors.ts'
 import { worldAfter } from './world-after.ts'
 
+export interface DecideOptions {
+  /** A no is all that is wanted to know for now. */
+  readonly withoutAlternatives?: boolean
+}
+
 /**
  * Same snapshot and operations, same decision: no clock, no I/O, no hidden randomness.
- * @param snapshot    complete for `windowOf(operations)`
+ * @param snapshot    complete for `windowOf(operations)`; with alternatives, for `windowWithAlternatives(operations)`
  * @param operations  without `operationProblems`
  */
-export function decide(snapshot: SiteSnapshot, operations: readonly Operation[]): Decision {
+export function decide(
+  snapshot: SiteSnapshot,
+  operations: readonly Operation[],
+  options: DecideOptions = {},
+): Decision {
   const after = worldAfter(snapshot, operations)
   const judged = judgeTurns(after, snapshot.turns, operations)
   const changes: Changes = {
@@ -29,7 +38,9 @@ export function decide(snapshot: SiteSnapshot, operations: readonly Operation[])
       one.kind === 'add-shift' ? [{ before: null, after: one.shift }] : [],
     ),
   }
-  return decisionFrom(snapshot, operations, after, judged, changes, () => nearestDoors(snapshot, operations))
+  return decisionFrom(snapshot, operations, after, judged, changes, () =>
+    options.withoutAlternatives ? [] : nearestDoors(snapshot, operations),
+  )
 }
 
 /** The turns of bookings that are cancelled: they stay on record and hold nothing. */

@@ -1,6 +1,6 @@
 /** One turn: is it ready by doors with the hands that are left? The answer carries the plan, or says what is short. */
 import type { Instant } from '../../domain/instant.ts'
-import { secondsBetween } from '../../domain/instant.ts'
+import { laterOf, secondsBetween } from '../../domain/instant.ts'
 import type { Plan } from '../../domain/plan.ts'
 import type { Proof, Reason, TurnSide } from '../../domain/reason.ts'
 import type { Judgement, Turn, TurnStatus } from '../../domain/turn.ts'
@@ -19,7 +19,6 @@ import {
 } from '../turn/index.ts'
 import { handsThatWouldDo } from './hands-that-would-do.ts'
 import type { JudgedTurn, JudgeOptions } from './judged-turn.ts'
-import type { Reservations } from './reservations.ts'
 import {
   type BuiltInstance,
   builtInstance,
@@ -32,6 +31,8 @@ import {
 
 /** The search of a decision is seeded with this, always: the same question gets the same answer. */
 const SEED = 1
+/** So many schedules are tried within the time before doors, before the time after doors is looked at too. */
+const FIRST_TRIES = 4
 
 /** What was found out about a turn before any of it is put into words. */
 interface Findings {
@@ -44,27 +45,38 @@ interface Findings {
 
 /**
  * @param before        the turn as stored, or null; a plan of it that still holds is kept
- * @param reservations  what the plans of all other turns hold
+ * @param others  all other turns: what their plans hold is not there for this one
  */
 export function judgeTurn(
   world: World,
   input: TurnInput,
   before: Turn | null,
   side: TurnSide | null,
-  reservations: Reservations,
+  others: readonly Turn[],
   options: JudgeOptions,
 ): JudgedTurn {
   const lanes = lanesOnDuty(world.setup, planSpan(world, input))
   const network = taskNetwork(input.network)
-  const built = builtInstance(world, input, network, lanes, reservations)
-  const kept = witnessThatHolds(world, input, built, before)
-  const findings = kept ?? searched(world, built)
+  // Most requests fit at once. Only where they do not is it asked how late they would be: that takes a longer look.
+  const byDoors = builtInstance(
+    world,
+    input,
+    network,
+    lanes,
+    others,
+    laterOf(input.dueAt, workFromAt(world, input)),
+  )
+  const kept = witnessThatHolds(world, input, byDoors, before)
+  const findings =
+    kept ??
+    acceptableAtOnce(world, byDoors) ??
+    searched(world, builtInstance(world, input, network, lanes, others, planSpan(world, input).toAt))
   const readyTick = findings.schedule?.readyTicks[0] ?? null
-  const isReady = readyTick !== null && readyTick <= built.instance.turns[0]!.dueTick
+  const isReady = readyTick !== null && readyTick <= findings.built.instance.turns[0]!.dueTick
   const plan = isReady
     ? kept && before?.plan
       ? before.plan
-      : planOf(built, findings.schedule!, findings.workDone)
+      : planOf(findings.built, findings.schedule!, findings.workDone)
     : null
   const reasons = reasonsOf(world, input, findings, side, options)
   const status: TurnStatus = isReady ? 'ready' : 'failing'
@@ -106,22 +118,25 @@ function witnessThatHolds(
   return { built, schedule, workDone: 0, boundTick: lowerBoundTicks(built.instance, 0).readyTick }
 }
 
-function searched(world: World, built: BuiltInstance): Findings {
-  const policy = world.setup.policy
-  const acceptable = built.instance.turns[0]!.dueTick - Math.ceil(policy.slackWantedSeconds / TICK_SECONDS)
-  const result = solve(built.instance, {
-    workMost: policy.workMost,
+/** A plan with the time to spare that is wanted, if one is found at the first tries. */
+function acceptableAtOnce(world: World, built: BuiltInstance): Findings | null {
+  const findings = searched(world, built, Math.min(FIRST_TRIES, world.setup.policy.workMost))
+  const readyTick = findings.schedule?.readyTicks[0] ?? null
+  return readyTick !== null && readyTick <= acceptableTick(world, built) ? findings : null
+}
+
+const acceptableTick = (world: World, built: BuiltInstance): number =>
+  built.instance.turns[0]!.dueTick - Math.ceil(world.setup.policy.slackWantedSeconds / TICK_SECONDS)
+
+function searched(world: World, built: BuiltInstance, workMost = world.setup.policy.workMost): Findings {
+  const { schedule, workDone, boundTicks } = solve(built.instance, {
+    workMost,
     seed: SEED,
-    acceptableReadyTicks: [acceptable],
+    acceptableReadyTicks: [acceptableTick(world, built)],
   })
-  const faults = result.schedule ? scheduleFaults(built.instance, result.schedule) : []
+  const faults = schedule ? scheduleFaults(built.instance, schedule) : []
   if (faults.length > 0) throw new Error(`the solver made a plan that does not hold: ${faults.join('; ')}`)
-  return {
-    built,
-    schedule: result.schedule,
-    workDone: result.workDone,
-    boundTick: result.boundTicks[0] ?? null,
-  }
+  return { built, schedule, workDone, boundTick: boundTicks[0] ?? null }
 }
 
 function reasonsOf(
@@ -191,7 +206,7 @@ function reasonsOf(
     doorsAt: input.dueAt,
     handsOnDuty: numbers.hands.onDuty,
   }
-  const more = options.withoutHandsThatWouldDo
+  const more = options.isTrial
     ? { handsNeeded: null, handsTried: numbers.hands.onDuty, proof }
     : handsThatWouldDo(built, numbers.hands.onDuty, policy.workMost, SEED)
   if (more.handsNeeded !== null) {

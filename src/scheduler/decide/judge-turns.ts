@@ -6,7 +6,6 @@ import type { Turn } from '../../domain/turn.ts'
 import { bookingReasons } from './checks/index.ts'
 import { judgeTurn } from './judge-turn.ts'
 import type { JudgedTurn, JudgeOptions } from './judged-turn.ts'
-import { reservationsOf } from './reservations.ts'
 import { type TouchedTurn, turnsTouched } from './turns-touched.ts'
 import type { WorldAfter } from './world-after.ts'
 
@@ -40,12 +39,13 @@ export function judgeTurns(
   const standing = turnsStored.filter((turn) => !touchedIds.has(turn.id) && !gone.has(turn.id))
   const judged: JudgedTurn[] = []
   for (const turn of touched) {
-    const held = reservationsOf([...standing, ...judged.map((other) => other.after)])
+    const others = [...standing, ...judged.map((other) => other.after)]
     const side = sideOf(turn, after)
-    const result = judgeTurn(world, turn.input, turn.before, side, held, options)
+    const result = judgeTurn(world, turn.input, turn.before, side, others, options)
     const { booking } = turn.input
     const isRequested = requested.some((one) => one.id === booking.id)
     judged.push(withBookingReasons(result, bookingReasons(world, booking), isRequested))
+    if (options.isTrial && result.after.status === 'failing' && turn.before?.status !== 'failing') break
   }
   return { turns: judged, bookingReasons: againstRequested }
 }

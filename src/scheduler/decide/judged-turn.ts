@@ -12,6 +12,6 @@ export interface JudgedTurn {
 }
 
 export interface JudgeOptions {
-  /** Do not look for the number of hands that would do: the caller throws that answer away. */
-  readonly withoutHandsThatWouldDo?: boolean
+  /** Only yes or no is wanted: no search for the hands that would do, and nothing after the first turn that fails. */
+  readonly isTrial?: boolean
 }

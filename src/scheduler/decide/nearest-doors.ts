@@ -77,7 +77,7 @@ function candidateDoors(world: World, asked: Booking): Instant[] {
 
 function trial(snapshot: SiteSnapshot, operation: Operation) {
   const after = worldAfter(snapshot, [operation])
-  const judged = judgeTurns(after, snapshot.turns, [operation], { withoutHandsThatWouldDo: true })
+  const judged = judgeTurns(after, snapshot.turns, [operation], { isTrial: true })
   const own = judged.turns.find((turn) => turn.side === 'before')
   const reasons = judged.turns.flatMap((turn) =>
     turn.before?.status === 'failing' && turn.side !== 'before' ? [] : turn.reasons,

@@ -1,5 +1,5 @@
 /** What plans that stand hold: hands and trolleys, from when to when, and where. */
-import { type HalfOpenInterval, overlaps } from '../../domain/half-open-interval.ts'
+import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
 import type { LaneId, RoomId, TurnId } from '../../domain/ids.ts'
 import type { Turn } from '../../domain/turn.ts'
 
@@ -13,17 +13,23 @@ export interface HeldResource extends HalfOpenInterval {
 }
 
 export interface Reservations {
-  /** Those that touch the span, by start, then turn. */
-  ofLane(laneId: LaneId, span: HalfOpenInterval): readonly HeldLane[]
-  ofResource(key: string, span: HalfOpenInterval): readonly HeldResource[]
+  /** By start, then turn. */
+  ofLane(laneId: LaneId): readonly HeldLane[]
+  ofResource(key: string): readonly HeldResource[]
 }
 
-/** @param turns  those without a plan hold nothing */
-export function reservationsOf(turns: readonly Turn[]): Reservations {
+/**
+ * @param turns  those without a plan hold nothing
+ * @param span   what is held outside it is left out
+ */
+export function reservationsOf(turns: readonly Turn[], span: HalfOpenInterval): Reservations {
   const lanes = new Map<LaneId, HeldLane[]>()
   const resources = new Map<string, HeldResource[]>()
   for (const turn of turns) {
-    for (const task of turn.plan?.tasks ?? []) {
+    // Most plans of a site are nowhere near: they are passed over whole.
+    if (turn.plan === null || turn.plan.startsAt >= span.toAt || turn.plan.readyAt <= span.fromAt) continue
+    for (const task of turn.plan.tasks) {
+      if (task.startsAt >= span.toAt || task.endsAt <= span.fromAt) continue
       const held = { fromAt: task.startsAt, toAt: task.endsAt, turnId: turn.id }
       for (const laneId of task.laneIds) push(lanes, laneId, { ...held, roomId: turn.roomId })
       for (const use of task.uses) push(resources, use.resource, { ...held, amount: use.amount })
@@ -33,8 +39,8 @@ export function reservationsOf(turns: readonly Turn[]): Reservations {
     list.sort((a, b) => a.fromAt - b.fromAt || (a.turnId < b.turnId ? -1 : 1))
   }
   return {
-    ofLane: (laneId, span) => (lanes.get(laneId) ?? []).filter((held) => overlaps(held, span)),
-    ofResource: (key, span) => (resources.get(key) ?? []).filter((held) => overlaps(held, span)),
+    ofLane: (laneId) => lanes.get(laneId) ?? [],
+    ofResource: (key) => resources.get(key) ?? [],
   }
 }
 

@@ -4,6 +4,7 @@ import type { RoomId } from '../../domain/ids.ts'
 import { type Instant, laterOf } from '../../domain/instant.ts'
 import type { Plan, PlannedTask } from '../../domain/plan.ts'
 import type { Task, TaskNetwork } from '../../domain/task.ts'
+import { TURN_LATE_MOST_SECONDS, type Turn } from '../../domain/turn.ts'
 import type { LaneOnDuty } from '../timeline/lanes-on-duty.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import type { World } from '../timeline/world.ts'
@@ -18,11 +19,9 @@ import {
   TICK_SECONDS,
   type TurnInstance,
 } from '../turn/index.ts'
-import type { Reservations } from './reservations.ts'
+import { reservationsOf } from './reservations.ts'
 
 export const TICK_MS = TICK_SECONDS * 1000
-/** How long after doors a late plan may still end: 24 h. What is loaded for a decision leans on it. */
-export const LATE_MOST_SECONDS = 24 * 3600
 
 export interface BuiltInstance {
   readonly instance: TurnInstance
@@ -42,18 +41,29 @@ export const workFromAt = (world: World, input: TurnInput): Instant => laterOf(i
 /** The span a turn's plan may lie in, late ones included. */
 export function planSpan(world: World, input: TurnInput): HalfOpenInterval {
   const fromAt = workFromAt(world, input)
-  const lastAt = (input.dueAt + LATE_MOST_SECONDS * 1000) as Instant
+  const lastAt = (input.dueAt + TURN_LATE_MOST_SECONDS * 1000) as Instant
   return { fromAt, toAt: laterOf(fromAt, lastAt) }
 }
 
+/**
+ * @param others   every other turn that may hold hands or trolleys in the span of this one
+ * @param untilAt  nothing ends later
+ */
 export function builtInstance(
   world: World,
   input: TurnInput,
   network: TaskNetwork,
   lanes: readonly LaneOnDuty[],
-  reservations: Reservations,
+  others: readonly Turn[],
+  untilAt: Instant,
 ): BuiltInstance {
-  const span = planSpan(world, input)
+  const span = { fromAt: workFromAt(world, input), toAt: untilAt }
+  const walkMs = world.setup.policy.walkBetweenRoomsSeconds * 1000
+  // A hand that is elsewhere until just before still has to walk here.
+  const reservations = reservationsOf(others, {
+    fromAt: (span.fromAt - walkMs) as Instant,
+    toAt: (span.toAt + walkMs) as Instant,
+  })
   const originAt = (Math.floor(span.fromAt / TICK_MS) * TICK_MS) as Instant
   const floorTick = (at: number) => Math.floor((at - originAt) / TICK_MS)
   const ceilTick = (at: number) => Math.ceil((at - originAt) / TICK_MS)
@@ -72,8 +82,6 @@ export function builtInstance(
     const known = places.indexOf(roomId)
     return known >= 0 ? known : places.push(roomId) - 1
   }
-  const walkMs = world.setup.policy.walkBetweenRoomsSeconds * 1000
-  const withWalk = { fromAt: (span.fromAt - walkMs) as Instant, toAt: (span.toAt + walkMs) as Instant }
   const clip = (from: number, to: number) => ({ from: Math.max(0, from), to: Math.min(horizonTick, to) })
 
   const instanceLanes: Lane[] = lanes.map((lane) => ({
@@ -82,8 +90,7 @@ export function builtInstance(
     available: lane.onDuty
       .map((duty) => clip(ceilTick(duty.fromAt), floorTick(duty.toAt)))
       .filter((ticks) => ticks.from < ticks.to),
-    // Not clipped: a hand that was elsewhere until just before still has to walk here.
-    busy: reservations.ofLane(lane.laneId, withWalk).map((held) => ({
+    busy: reservations.ofLane(lane.laneId).map((held) => ({
       from: floorTick(held.fromAt),
       to: ceilTick(held.toAt),
       place: placeOf(held.roomId),
@@ -101,7 +108,7 @@ export function builtInstance(
     capacity: capacitySteps(
       resource.capacity,
       reservations
-        .ofResource(resource.key, span)
+        .ofResource(resource.key)
         .map((held) => ({ ...clip(floorTick(held.fromAt), ceilTick(held.toAt)), amount: held.amount })),
     ),
   }))
@@ -161,16 +168,16 @@ export function capacitySteps(
   capacity: number,
   taken: readonly { from: number; to: number; amount: number }[],
 ): { fromTick: number; amount: number }[] {
-  const ticks = [
-    ...new Set([0, ...taken.flatMap((span) => (span.from < span.to ? [span.from, span.to] : []))]),
-  ]
-  ticks.sort((a, b) => a - b)
+  const changeAt = new Map<number, number>([[0, 0]])
+  for (const { from, to, amount } of taken) {
+    if (from >= to) continue
+    changeAt.set(from, (changeAt.get(from) ?? 0) + amount)
+    changeAt.set(to, (changeAt.get(to) ?? 0) - amount)
+  }
   const steps: { fromTick: number; amount: number }[] = []
-  for (const fromTick of ticks) {
-    const held = taken.reduce(
-      (sum, span) => (span.from <= fromTick && fromTick < span.to ? sum + span.amount : sum),
-      0,
-    )
+  let held = 0
+  for (const [fromTick, change] of [...changeAt].sort(([a], [b]) => a - b)) {
+    held += change
     const amount = Math.max(0, capacity - held)
     if (steps.at(-1)?.amount !== amount) steps.push({ fromTick, amount })
   }

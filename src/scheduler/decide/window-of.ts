@@ -1,19 +1,18 @@
-/** The span a snapshot must be complete for, so that deciding on it equals deciding on everything. */
+/** The spans a snapshot must be complete for, so that deciding on it equals deciding on everything. */
 import { BOOKING_LONGEST_SECONDS, type Booking } from '../../domain/booking.ts'
 import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
 import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import type { Operation } from '../../domain/operation.ts'
 import { TURN_LONGEST_SECONDS } from '../../domain/turn.ts'
 import { NEAREST_DOORS_WITHIN_SECONDS } from './nearest-doors.ts'
-import { LATE_MOST_SECONDS } from './turn-instance.ts'
 
 /** How far on turns that fail are looked at again when a weekly shift is added: fourteen days. */
 export const SHIFT_LOOKS_AHEAD_SECONDS = 14 * 86_400
 
 /**
  * @param storedBookings  those that a change or a cancellation speaks of, as they are stored
- * @returns from 48 h before the earliest doors until, after the latest clear, the nearest doors that may be offered
- *          (48 h), the turn that follows (48 h) and the plan that may run late (24 h)
+ * @returns from 48 h before the earliest doors until the latest clear. What is needed of the turn that follows, however
+ *          far on, and of plans that run late is loaded with the window: see SiteSnapshot
  */
 export function windowOf(
   operations: readonly Operation[],
@@ -28,14 +27,20 @@ export function windowOf(
     ...bookings.map((booking) => ({ fromAt: booking.doorsAt, toAt: booking.clearAt })),
     ...operations.flatMap((one) => spanOf(one, now)),
   ]
-  const earliestAt = Math.min(...spans.map((span) => span.fromAt))
-  const latestAt = Math.max(...spans.map((span) => span.toAt))
-  const after = NEAREST_DOORS_WITHIN_SECONDS + TURN_LONGEST_SECONDS + LATE_MOST_SECONDS
   if (spans.length === 0) return { fromAt: now, toAt: now }
-  return {
-    fromAt: instantPlusSeconds(earliestAt as Instant, -TURN_LONGEST_SECONDS),
-    toAt: instantPlusSeconds(latestAt as Instant, after),
-  }
+  const earliestAt = Math.min(...spans.map((span) => span.fromAt)) as Instant
+  const latestAt = Math.max(...spans.map((span) => span.toAt)) as Instant
+  return { fromAt: instantPlusSeconds(earliestAt, -TURN_LONGEST_SECONDS), toAt: latestAt }
+}
+
+/** The same and 48 h more: complete also for the nearest doors that may be offered instead. */
+export function windowWithAlternatives(
+  operations: readonly Operation[],
+  storedBookings: readonly Booking[],
+  now: Instant,
+): HalfOpenInterval {
+  const { fromAt, toAt } = windowOf(operations, storedBookings, now)
+  return { fromAt, toAt: instantPlusSeconds(toAt, NEAREST_DOORS_WITHIN_SECONDS) }
 }
 
 function spanOf(operation: Operation, now: Instant): HalfOpenInterval[] {

@@ -1,9 +1,9 @@
 /** What every source of tasks looks at: the input, the strips of the floor, how coarsely work is cut, what moves. */
 import type { Task } from '../../domain/task.ts'
+import type { DeviceSwitch } from './device-switches.ts'
 import type { LotSize } from './lots.ts'
 import type { NetworkInput } from './network-input.ts'
 import type { PieceMoves } from './piece-moves.ts'
-import type { DeviceSwitch } from './switch.ts'
 import type { Zone } from './zones.ts'
 
 export interface TurnOutline {

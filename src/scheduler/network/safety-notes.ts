@@ -16,7 +16,7 @@ const handlingNotes: Record<FurnishingKind, readonly string[]> = {
     'Keep fingers out of the hinges.',
     'Stack no higher than the maker allows, and never where children play.',
   ],
-  'round-table': ['Two people to a 72-in round. Legs locked before letting go.'],
+  'round-table': ['Two people to a table, always for one of 72 in. Legs locked before letting go.'],
   'long-table': ['Two people to an 8-ft table. Legs locked before letting go.'],
   'stage-deck': [
     'Two people to every deck, adults only.',

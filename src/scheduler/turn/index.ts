@@ -1,7 +1,6 @@
+/** The solver of turns: whole numbers in, a plan and bounds out. It knows nothing of halls. */
 export { criticalChain } from './critical-chain.ts'
-export type { Impossible } from './impossible.ts'
 export * from './instance.ts'
-export { instanceProblems } from './instance-problems.ts'
-export { type LowerBound, lowerBoundTicks } from './lower-bound.ts'
-export { SOLVER_VERSION, type SolveOptions, type SolveResult, solve } from './solve.ts'
+export { lowerBoundTicks } from './lower-bound.ts'
+export { SOLVER_VERSION, solve } from './solve.ts'
 export { scheduleFaults } from './validate.ts'

@@ -86,6 +86,7 @@ function handsFaults(instance: TurnInstance, schedule: Schedule): string[] {
 /** On duty from start to end; one thing at a time; time to walk between one place and the next. */
 function laneFaults(instance: TurnInstance, schedule: Schedule): string[] {
   const faults: string[] = []
+  const walkMost = Math.max(0, ...instance.walkTicks.flat())
   for (const [laneIndex, lane] of instance.lanes.entries()) {
     const own = schedule.activities
       .filter((planned) => planned.lanes.includes(laneIndex))
@@ -96,10 +97,16 @@ function laneFaults(instance: TurnInstance, schedule: Schedule): string[] {
         key: nameOf(instance, planned),
         isOwn: true,
       }))
+    if (own.length === 0) continue
     for (const work of own) {
       if (!isOnDuty(lane, work)) faults.push(`${work.key}: ${lane.key} is off duty`)
     }
-    const held = lane.busy.map((span) => ({ ...span, key: 'what stands', isOwn: false }))
+    // What is further away than the longest walk cannot be in the way.
+    const nearFrom = Math.min(...own.map((work) => work.from)) - walkMost
+    const nearTo = Math.max(...own.map((work) => work.to)) + walkMost
+    const held = lane.busy
+      .filter((span) => span.to > nearFrom && span.from < nearTo)
+      .map((span) => ({ ...span, key: 'what stands', isOwn: false }))
     const inOrder = [...own, ...held].sort((a, b) => a.from - b.from || a.to - b.to)
     for (const [position, next] of inOrder.entries()) {
       const previous = inOrder[position - 1]
@@ -132,12 +139,17 @@ function resourceFaults(instance: TurnInstance, schedule: Schedule): string[] {
         .uses.filter((use) => use.resource === resourceIndex && use.amount > 0)
         .map((use) => ({ from: planned.startTick, to: planned.endTick, amount: use.amount })),
     )
-    const ticks = new Set([...uses.map((use) => use.from), ...resource.capacity.map((step) => step.fromTick)])
+    const usedFrom = Math.min(...uses.map((use) => use.from))
+    const usedTo = Math.max(...uses.map((use) => use.to))
+    const shrinks = resource.capacity.map((step) => step.fromTick).filter((t) => t > usedFrom && t < usedTo)
+    const ticks = [...new Set([...uses.map((use) => use.from), ...shrinks])].sort((a, b) => a - b)
+    let stepsPassed = 0
     for (const tick of ticks) {
+      while (resource.capacity[stepsPassed] && resource.capacity[stepsPassed]!.fromTick <= tick)
+        stepsPassed += 1
+      const there = resource.capacity[stepsPassed - 1]?.amount ?? 0
       let used = 0
       for (const use of uses) if (use.from <= tick && tick < use.to) used += use.amount
-      let there = 0
-      for (const step of resource.capacity) if (step.fromTick <= tick) there = step.amount
       if (used > there) faults.push(`${resource.key}: ${used} used at ${tick}, ${there} there`)
     }
   }

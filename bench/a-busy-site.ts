@@ -1,0 +1,270 @@
+/**
+ * A site with six rooms and three bookings a room a day, as many days as asked for, every day alike: the more bookings
+ * are stored, the longer the past and future, the density stays. One day is decided by the real core; the others are
+ * that day moved on by whole days (the zone is UTC, so the crew's hours move with it).
+ */
+import { defaultPolicy } from '../src/api/policies/default-policy.ts'
+import { Booking } from '../src/domain/booking.ts'
+import type { RowChange } from '../src/domain/decision.ts'
+import { Furnishing } from '../src/domain/furnishing.ts'
+import { ActorId, PolicyId } from '../src/domain/ids.ts'
+import type { Instant } from '../src/domain/instant.ts'
+import { Layout } from '../src/domain/layout.ts'
+import { Room } from '../src/domain/room.ts'
+import { Section } from '../src/domain/section.ts'
+import { Shift } from '../src/domain/shift.ts'
+import { Site } from '../src/domain/site.ts'
+import type { SiteSnapshot } from '../src/domain/snapshot.ts'
+import { StoragePlace } from '../src/domain/storage-place.ts'
+import type { Turn } from '../src/domain/turn.ts'
+import { decide } from '../src/scheduler/decide/index.ts'
+import { openSqliteStore } from '../src/store/open-sqlite-store.ts'
+import type { SetupAddition } from '../src/store/store.ts'
+
+export const SITE = Site.parse({ id: 'site_bench', name: 'Bench Site', zone: 'UTC' })
+const siteId = SITE.id
+const ROOMS = 6
+const SLOTS = ['09:00-11:00-meeting', '13:00-15:00-supper', '18:40-20:30-supper'] as const
+export const BOOKINGS_A_DAY = ROOMS * SLOTS.length
+const DAY_MS = 86_400_000
+/** The first of the days: a fixed moment far enough ahead of any clock this runs by. */
+export const FIRST_DAY = '2040-01-02'
+const firstDayAt = Date.parse(`${FIRST_DAY}T00:00:00Z`)
+
+const rooms = Array.from({ length: ROOMS }, (_, index) => index + 1)
+
+function setup(): SetupAddition[] {
+  const of = { siteId }
+  return [
+    { kind: 'policy', row: defaultPolicy(PolicyId.parse('policy_bench'), siteId) },
+    ...rooms.map((n) => ({
+      kind: 'section' as const,
+      row: Section.parse({
+        ...of,
+        id: `section_${n}`,
+        name: `Section ${n}`,
+        areaSquareMetres: 90,
+        floorKind: 'vinyl',
+      }),
+    })),
+    ...rooms.map((n) => ({
+      kind: 'room' as const,
+      row: Room.parse({
+        ...of,
+        id: `room_${n}`,
+        name: `Room ${n}`,
+        sectionIds: [`section_${n}`],
+        occupantLimitPosted: 80,
+        homeLayoutId: null,
+        openingHours: null,
+      }),
+    })),
+    {
+      kind: 'storagePlace',
+      row: StoragePlace.parse({
+        ...of,
+        id: 'storage_one',
+        name: 'Store',
+        routes: rooms.map((n) => ({ roomId: `room_${n}`, distanceMetres: 15 + 5 * n })),
+      }),
+    },
+    ...[
+      {
+        id: 'furnishing_chair',
+        name: 'chair',
+        kind: 'stacking-chair',
+        hands: 1,
+        owned: 600,
+        perTrolley: 25,
+        trolleys: 6,
+      },
+      {
+        id: 'furnishing_table',
+        name: 'round table',
+        kind: 'round-table',
+        hands: 2,
+        owned: 60,
+        perTrolley: 9,
+        trolleys: 4,
+      },
+    ].map((one) => ({
+      kind: 'furnishing' as const,
+      row: Furnishing.parse({
+        ...of,
+        id: one.id,
+        name: one.name,
+        namePlural: `${one.name}s`,
+        kind: one.kind,
+        countOwned: one.owned,
+        massKilograms: 10,
+        storagePlaceId: 'storage_one',
+        method: 'trolley',
+        handsPerPiece: one.hands,
+        setPersonSeconds: null,
+        strikePersonSeconds: null,
+        trolley: { capacityPieces: one.perTrolley, countOwned: one.trolleys },
+      }),
+    })),
+    ...rooms.flatMap((n) =>
+      [
+        { name: 'meeting', kind: 'meeting', seats: 40, pieces: { chair: 40 } },
+        { name: 'supper', kind: 'banquet', seats: 56, pieces: { table: 7, chair: 56 } },
+      ].map((one) => ({
+        kind: 'layout' as const,
+        row: Layout.parse({
+          ...of,
+          id: `layout_${n}-${one.name}`,
+          roomId: `room_${n}`,
+          name: `${one.name} ${n}`,
+          kind: one.kind,
+          seats: one.seats,
+          furnishings: Object.entries(one.pieces).map(([piece, count]) => ({
+            furnishingId: `furnishing_${piece}`,
+            count,
+          })),
+          equipment: [],
+        }),
+      })),
+    ),
+    {
+      kind: 'shift',
+      row: Shift.parse({
+        ...of,
+        id: 'shift_crew',
+        name: 'Crew',
+        crew: { kind: 'hands', hands: 12, skills: [], adults: true },
+        times: {
+          kind: 'weekly',
+          weekdays: [1, 2, 3, 4, 5, 6, 7],
+          startsLocal: '06:00',
+          endsLocal: '23:00',
+          firstDate: '2020-01-01',
+          lastDate: null,
+        },
+      }),
+    },
+  ]
+}
+
+const name = (day: number, room: number, slot: number) => `d${day}-r${room}-s${slot}`
+
+/** Rooms are staggered by ten minutes, so that not all turns of the site begin at one moment. */
+export function bookingOn(day: number, room: number, slot: string, id: string): Booking {
+  const [from = '', to = '', layout = ''] = slot.split('-')
+  const at = (local: string) => Date.parse(`${FIRST_DAY}T${local}:00Z`) + day * DAY_MS + room * 10 * 60_000
+  return Booking.parse({
+    id: `booking_${id}`,
+    turnId: `turn_${id}`,
+    siteId,
+    title: `Booking ${id}`,
+    roomId: `room_${room}`,
+    layoutId: `layout_${room}-${layout}`,
+    headcount: 30,
+    doorsAt: at(from),
+    startsAt: at(from) + 10 * 60_000,
+    endsAt: at(to) - 10 * 60_000,
+    clearAt: at(to),
+    foodServed: false,
+    floorWet: false,
+    status: 'CONFIRMED',
+    version: 1,
+  })
+}
+
+/** The first two days as the core decides them: the second one follows a day like itself, and is the one that is moved. */
+function decidedDays(): { bookings: Booking[]; turns: Turn[] } {
+  const added = setup()
+  const rowsOf = <Kind extends SetupAddition['kind']>(kind: Kind) =>
+    added.flatMap((one) =>
+      one.kind === kind ? [one.row as Extract<SetupAddition, { kind: Kind }>['row']] : [],
+    )
+  let snapshot: SiteSnapshot = {
+    site: SITE,
+    sections: rowsOf('section'),
+    rooms: rowsOf('room'),
+    layouts: rowsOf('layout'),
+    furnishings: rowsOf('furnishing'),
+    storagePlaces: rowsOf('storagePlace'),
+    equipment: [],
+    people: [],
+    shifts: rowsOf('shift'),
+    policy: rowsOf('policy')[0]!,
+    now: (firstDayAt - 30 * DAY_MS) as Instant,
+    planningVersion: 1,
+    window: { fromAt: (firstDayAt - 9 * DAY_MS) as Instant, toAt: (firstDayAt + 9 * DAY_MS) as Instant },
+    closures: [],
+    bookings: [],
+    turns: [],
+  }
+  for (const day of [0, 1]) {
+    for (const [slotIndex, slot] of SLOTS.entries()) {
+      for (const room of rooms) {
+        const booking = bookingOn(day, room, slot, name(day, room, slotIndex))
+        const decision = decide(snapshot, [{ kind: 'book', booking }])
+        if (!decision.changes)
+          throw new Error(`the busy site refuses ${booking.id}: ${decision.reasons[0]?.message}`)
+        const changed = new Map(decision.changes.turns.map((change) => [change.after.id, change.after]))
+        snapshot = {
+          ...snapshot,
+          bookings: [...snapshot.bookings, booking],
+          turns: [...snapshot.turns.filter((turn) => !changed.has(turn.id)), ...changed.values()],
+        }
+      }
+    }
+  }
+  return { bookings: [...snapshot.bookings], turns: [...snapshot.turns] }
+}
+
+/** Everything that names day 1 or a moment, moved by whole days. */
+function moved<Value>(value: Value, days: number): Value {
+  const text = JSON.stringify(value, (key, inner) =>
+    key.endsWith('At') && typeof inner === 'number' ? inner + days * DAY_MS : inner,
+  )
+  const renamed = text.replaceAll(/_d([01])-r/g, (_, day) => `_d${Number(day) + days}-r`)
+  return JSON.parse(renamed) as Value
+}
+
+/** @returns how many bookings were stored: the whole days nearest above `bookings` */
+export async function fillBusySite(
+  file: string,
+  bookings: number,
+): Promise<{ bookings: number; tasksMost: number }> {
+  const store = await openSqliteStore({ file })
+  const at = (firstDayAt - 30 * DAY_MS) as Instant
+  const by = {
+    siteId,
+    planningVersionExpected: null,
+    actorId: ActorId.parse('actor_bench'),
+    reason: null,
+    at,
+  }
+  await store.commit({ ...by, action: 'set-up', site: SITE, setup: setup() })
+  const decided = decidedDays()
+  const of = (day: number) => ({
+    bookings: decided.bookings.filter((booking) => booking.id.includes(`_d${day}-`)),
+    turns: decided.turns.filter((turn) => turn.id.includes(`_d${day}-`)),
+  })
+  const days = Math.ceil(bookings / BOOKINGS_A_DAY)
+  const added = <Row>(row: Row): RowChange<Row> => ({ before: null, after: row })
+  const [first, second] = [of(0), of(1)]
+  for (let day = 0; day < days; day += 10) {
+    const batch = Array.from({ length: Math.min(10, days - day) }, (_, index) =>
+      day + index === 0 ? first : moved(second, day + index - 1),
+    )
+    await store.commit({
+      ...by,
+      action: 'fill',
+      changes: {
+        bookings: batch.flatMap((one) => one.bookings.map(added)),
+        turns: batch.flatMap((one) => one.turns.map(added)),
+        closures: [],
+        shifts: [],
+      },
+    })
+  }
+  store.close()
+  return {
+    bookings: days * BOOKINGS_A_DAY,
+    tasksMost: Math.max(...second.turns.map((turn) => turn.plan?.tasks.length ?? 0)),
+  }
+}
