@@ -132,7 +132,7 @@ function setup(): SetupAddition[] {
         ...of,
         id: 'shift_crew',
         name: 'Crew',
-        crew: { kind: 'hands', hands: 12, skills: [], adults: true },
+        crew: { kind: 'hands', hands: 20, skills: [], adults: true },
         times: {
           kind: 'weekly',
           weekdays: [1, 2, 3, 4, 5, 6, 7],

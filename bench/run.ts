@@ -79,21 +79,24 @@ async function openLoop(): Promise<void> {
   })
 }
 
+/** The bare handler is measured before and after, so that a machine that slows down meanwhile does not decide. */
 async function closedLoop(): Promise<void> {
   const bare = await bareService(path.join(folder, 'bare.sqlite'))
-  await withConnections(bare.url, 8, notes(500))
-  const bareRate = await rateOf(withConnections(bare.url, 8, notes(3_000)))
-  await bare.stop()
+  const bareRate = () => rateOf(withConnections(bare.url, 8, notes(2_000)))
+  await bareRate()
   await onBusySite(5_000, async (url, tasksMost) => {
+    const before = await bareRate()
     const result = await withConnections(url, 8, requests(600, 40, 'closed'))
+    const bareMean = (before + (await bareRate())) / 2
     const rate = 600 / result.seconds
     report(
       `8 connections: bookings decided (workMost 60, turns of up to ${tasksMost} tasks, ${answered(result)}) over bare inserts`,
-      `${rate.toFixed(0)}/s over ${bareRate.toFixed(0)}/s = 1/${(bareRate / rate).toFixed(1)}`,
+      `${rate.toFixed(0)}/s over ${bareMean.toFixed(0)}/s = 1/${(bareMean / rate).toFixed(1)}`,
       '≥ 1/20',
-      rate >= bareRate / 20,
+      rate >= bareMean / 20,
     )
   })
+  await bare.stop()
 }
 
 const rateOf = async (load: Promise<LoadResult>) => {

@@ -5,13 +5,14 @@ import type { Engine, Step } from './engine.ts'
 import { migrationsFolder, newestMigrationKnown } from './migrations-folder.ts'
 import { newestMigrationIn, openSqliteDatabase, type SqliteFile } from './open-sqlite-database.ts'
 import * as tables from './schema.sqlite.ts'
+import { withStatementsKept } from './statements-kept.ts'
 import { Conflict, ReferenceMissing } from './store.ts'
 import { SECTION_OVERLAP } from './triggers.sqlite.ts'
 
 /** @throws DatabaseUnusable */
 export function sqliteEngine(options: SqliteFile): Engine {
   const raw = openSqliteDatabase(options)
-  const db = drizzle(raw, { casing: 'snake_case' })
+  const db = drizzle(withStatementsKept(raw), { casing: 'snake_case' })
   const inTransaction = raw.transaction((work: () => readonly (readonly unknown[])[]) => work())
   return {
     tables,

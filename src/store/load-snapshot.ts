@@ -12,7 +12,6 @@ import type { SiteSnapshot } from '../domain/snapshot.ts'
 import { TURN_LATE_MOST_SECONDS, TURN_LONGEST_SECONDS, type Turn } from '../domain/turn.ts'
 import type { Engine } from './engine.ts'
 import type { SetupReader, StoredSite } from './read-setup.ts'
-import type { TurnReader } from './read-turns.ts'
 import { type RecentRows, recentRows } from './recent-rows.ts'
 import { TURN_LONGEST_MILLISECONDS } from './tables.ts'
 
@@ -25,9 +24,9 @@ export type SnapshotLoader = (
   now: Instant,
 ) => Promise<SiteSnapshot | null>
 
-export function snapshotLoader(engine: Engine, setups: SetupReader, turns: TurnReader): SnapshotLoader {
+export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoader {
   const { bookingsAround, closuresTouching, turnsTouching } = snapshotQueries(engine)
-  const recent = recentRows(engine, turns)
+  const recent = recentRows(engine)
 
   async function closures(siteId: SiteId, spans: readonly HalfOpenInterval[]): Promise<Closure[]> {
     const byId = new Map<string, Closure>()

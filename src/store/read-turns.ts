@@ -76,5 +76,9 @@ export function turnReader(engine: Engine): TurnReader {
   }
 }
 
+/** A turn straight from its row and the document of its plan, frozen. */
+export const turnOfRow = (row: object, document: unknown): Turn =>
+  deepFreeze(turnWith(row, document === null ? null : Plan.parse(document)))
+
 /** The plan has been through its schema already. */
 const turnWith = (row: object, plan: Plan | null): Turn => ({ ...TurnAlone.parse(row), plan })

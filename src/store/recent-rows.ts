@@ -2,13 +2,13 @@
  * Bookings and turns that were read lately, kept until the change log says that they have changed. Decisions look at the
  * same few days again and again; what did not change is not read, mapped and parsed again.
  */
-import { and, asc, eq, gt, inArray, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, sql } from 'drizzle-orm'
 import { Booking } from '../domain/booking.ts'
 import type { SiteId } from '../domain/ids.ts'
 import type { Turn } from '../domain/turn.ts'
 import { deepFreeze } from './deep-freeze.ts'
 import type { Engine } from './engine.ts'
-import { type TurnReader, turnColumns } from './read-turns.ts'
+import { turnColumns, turnOfRow } from './read-turns.ts'
 
 /** More than this, and everything is forgotten: some thousand rows of a few kilobytes each. */
 const ROWS_KEPT_MOST = 4_000
@@ -29,7 +29,7 @@ interface Kept {
 }
 
 /** @returns a reader for one site, up to date with the change log at the moment it is asked for */
-export function recentRows(engine: Engine, turnRows: TurnReader): (siteId: SiteId) => Promise<RecentRows> {
+export function recentRows(engine: Engine): (siteId: SiteId) => Promise<RecentRows> {
   const { db, tables } = engine
   const { booking, changeLog, plan, turn } = tables
   const keptBySite = new Map<SiteId, Kept>()
@@ -71,23 +71,32 @@ export function recentRows(engine: Engine, turnRows: TurnReader): (siteId: SiteI
     return kept
   }
 
+  // One by one: these statements are compiled once, and few rows have changed since the last time.
+  const bookingById = db
+    .select()
+    .from(booking)
+    .where(eq(booking.id, sql.placeholder('id')))
+    .prepare()
+  const turnById = db
+    .select({ ...turnColumns(engine), document: plan.document })
+    .from(turn)
+    .leftJoin(plan, eq(plan.turnId, turn.id))
+    .where(eq(turn.id, sql.placeholder('id')))
+    .prepare()
+
   return async (siteId) => {
     // A row that changes after this is read as it is then; its entry comes later, and removes it from here.
     const kept = await upToDate(siteId)
     return {
       bookings: (ids) =>
-        throughKept(kept.bookings, ids, async (missing) => {
-          const rows = await db.select().from(booking).where(inArray(booking.id, missing))
-          return rows.map((row) => deepFreeze(Booking.parse(row)))
+        throughKept(kept.bookings, ids, async (id) => {
+          const [row] = await bookingById.execute({ id })
+          return row ? deepFreeze(Booking.parse(row)) : null
         }),
       turns: (ids) =>
-        throughKept(kept.turns, ids, async (missing) => {
-          const rows = await db
-            .select(turnColumns(engine))
-            .from(turn)
-            .leftJoin(plan, eq(plan.turnId, turn.id))
-            .where(inArray(turn.id, missing))
-          return turnRows.withPlans(rows)
+        throughKept(kept.turns, ids, async (id) => {
+          const [row] = await turnById.execute({ id })
+          return row ? turnOfRow(row.turn, row.document) : null
         }),
     }
   }
@@ -96,9 +105,14 @@ export function recentRows(engine: Engine, turnRows: TurnReader): (siteId: SiteI
 async function throughKept<Row extends { readonly id: string }>(
   kept: Map<string, Row>,
   ids: readonly string[],
-  read: (missing: string[]) => Promise<Row[]>,
+  read: (id: string) => Promise<Row | null>,
 ): Promise<Row[]> {
-  const missing = ids.filter((id) => !kept.has(id))
-  if (missing.length > 0) for (const row of await read(missing)) kept.set(row.id, row)
-  return ids.flatMap((id) => kept.get(id) ?? [])
+  const rows: Row[] = []
+  for (const id of ids) {
+    const row = kept.get(id) ?? (await read(id))
+    if (!row) continue
+    kept.set(id, row)
+    rows.push(row)
+  }
+  return rows
 }

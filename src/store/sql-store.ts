@@ -19,7 +19,7 @@ export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly 
 
   return {
     ...readLists(engine, turns),
-    load: snapshotLoader(engine, setups, turns),
+    load: snapshotLoader(engine, setups),
 
     async commit(commit) {
       const faults = faultsOf(commit)

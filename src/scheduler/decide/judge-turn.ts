@@ -70,7 +70,7 @@ export function judgeTurn(
   const findings =
     kept ??
     acceptableAtOnce(world, byDoors) ??
-    searched(world, builtInstance(world, input, network, lanes, others, planSpan(world, input).toAt))
+    readyOrLate(world, builtInstance(world, input, network, lanes, others, planSpan(world, input).toAt))
   const readyTick = findings.schedule?.readyTicks[0] ?? null
   const isReady = readyTick !== null && readyTick <= findings.built.instance.turns[0]!.dueTick
   const plan = isReady
@@ -128,11 +128,25 @@ function acceptableAtOnce(world: World, built: BuiltInstance): Findings | null {
 const acceptableTick = (world: World, built: BuiltInstance): number =>
   built.instance.turns[0]!.dueTick - Math.ceil(world.setup.policy.slackWantedSeconds / TICK_SECONDS)
 
-function searched(world: World, built: BuiltInstance, workMost = world.setup.policy.workMost): Findings {
+/** The whole effort is for yes or no; for a yes with more time to spare, a third of it. */
+function readyOrLate(world: World, built: BuiltInstance): Findings {
+  const { workMost } = world.setup.policy
+  const findings = searched(world, built, Math.ceil(workMost / 3))
+  const { dueTick } = built.instance.turns[0]!
+  const isReady = findings.schedule !== null && findings.schedule.readyTicks[0]! <= dueTick
+  return isReady ? findings : searched(world, built, workMost, dueTick)
+}
+
+function searched(
+  world: World,
+  built: BuiltInstance,
+  workMost: number,
+  readyTick = acceptableTick(world, built),
+): Findings {
   const { schedule, workDone, boundTicks } = solve(built.instance, {
     workMost,
     seed: SEED,
-    acceptableReadyTicks: [acceptableTick(world, built)],
+    acceptableReadyTicks: [readyTick],
   })
   const faults = schedule ? scheduleFaults(built.instance, schedule) : []
   if (faults.length > 0) throw new Error(`the solver made a plan that does not hold: ${faults.join('; ')}`)

@@ -30,8 +30,8 @@ export function reservationsOf(turns: readonly Turn[], span: HalfOpenInterval): 
     if (turn.plan === null || turn.plan.startsAt >= span.toAt || turn.plan.readyAt <= span.fromAt) continue
     for (const task of turn.plan.tasks) {
       if (task.startsAt >= span.toAt || task.endsAt <= span.fromAt) continue
-      const held = { fromAt: task.startsAt, toAt: task.endsAt, turnId: turn.id }
-      for (const laneId of task.laneIds) push(lanes, laneId, { ...held, roomId: turn.roomId })
+      const held = { fromAt: task.startsAt, toAt: task.endsAt, turnId: turn.id, roomId: turn.roomId }
+      for (const laneId of task.laneIds) push(lanes, laneId, held)
       for (const use of task.uses) push(resources, use.resource, { ...held, amount: use.amount })
     }
   }

@@ -69,10 +69,13 @@ export function dayAndTimeOf(instant: Instant, zone: string): string {
   return DateTime.fromMillis(instant, { zone }).setLocale('en').toFormat('ccc d LLL HH:mm')
 }
 
+const DAY_MS = 86_400_000
+/** A calendar day as if it were in UTC: days have no zone, and none of them is shorter there. */
+const dayMs = (date: LocalDate): number => Date.parse(`${date}T00:00:00Z`)
+
 /** The day so many days on. */
-export function dateAfter(date: LocalDate, days: number): LocalDate {
-  return DateTime.fromISO(date, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd')
-}
+export const dateAfter = (date: LocalDate, days: number): LocalDate =>
+  new Date(dayMs(date) + days * DAY_MS).toISOString().slice(0, 10)
 
 /** ISO 8601: 1 is Monday, 7 is Sunday. */
-export const weekdayOf = (date: LocalDate): number => DateTime.fromISO(date, { zone: 'utc' }).weekday
+export const weekdayOf = (date: LocalDate): number => new Date(dayMs(date)).getUTCDay() || 7
