@@ -6,7 +6,7 @@ import { PersonDetails } from '../domain/person.ts'
 import type { Policy } from '../domain/policy.ts'
 import { Site } from '../domain/site.ts'
 import { Turn } from '../domain/turn.ts'
-import { hashOfParsedPlan, planHash } from './plan-hash.ts'
+import { planHash } from './plan-hash.ts'
 import type { StoredSetup, StoredSite } from './read-setup.ts'
 import { setupKindsInOrder, setupSchemas } from './setup-schemas.ts'
 import { type Commit, Conflict, ReferenceMissing, type SetupAddition } from './store.ts'
@@ -121,7 +121,7 @@ function turnChange({ before, after }: RowChange<Turn>): TurnChange {
     before,
     after: written,
     planHashBefore: before?.plan ? planHash(before.plan) : null,
-    planHashAfter: written.plan ? hashOfParsedPlan(written.plan) : null,
+    planHashAfter: written.plan ? planHash(written.plan) : null,
   }
 }
 

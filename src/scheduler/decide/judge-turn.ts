@@ -4,7 +4,6 @@ import { laterOf, secondsBetween } from '../../domain/instant.ts'
 import type { Plan } from '../../domain/plan.ts'
 import type { Proof, Reason, TurnSide } from '../../domain/reason.ts'
 import type { Judgement, Turn, TurnStatus } from '../../domain/turn.ts'
-import { taskNetwork } from '../network/index.ts'
 import { type LaneOnDuty, lanesOnDuty } from '../timeline/lanes-on-duty.ts'
 import { handsMost, staffedSeconds } from '../timeline/staffed-time.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
@@ -19,6 +18,7 @@ import {
 } from '../turn/index.ts'
 import { handsThatWouldDo } from './hands-that-would-do.ts'
 import type { JudgedTurn, JudgeOptions } from './judged-turn.ts'
+import { rememberedNetwork } from './remembered-network.ts'
 import {
   type BuiltInstance,
   builtInstance,
@@ -56,7 +56,7 @@ export function judgeTurn(
   options: JudgeOptions,
 ): JudgedTurn {
   const lanes = lanesOnDuty(world.setup, planSpan(world, input))
-  const network = taskNetwork(input.network)
+  const network = rememberedNetwork(input)
   // Most requests fit at once. Only where they do not is it asked how late they would be: that takes a longer look.
   const byDoors = builtInstance(
     world,

@@ -1,10 +1,8 @@
 /**
- * A short name for a value: equal values have equal names, different ones practically never.
- * Two 32-bit FNV-1a hashes (Fowler, Noll, Vo; the second with another start) over the value's JSON, as 16 hex digits.
- * Not for secrets. Objects must be built with their keys in one order.
+ * A short name for a text: equal texts have equal names, different ones practically never.
+ * Two 32-bit FNV-1a hashes (Fowler, Noll, Vo; the second with another start), as 16 hex digits. Not for secrets.
  */
-export function fingerprint(value: unknown): string {
-  const text = JSON.stringify(value)
+export function fingerprint(text: string): string {
   let a = 0x811c9dc5
   let b = 0x9e3779b9
   for (let index = 0; index < text.length; index += 1) {

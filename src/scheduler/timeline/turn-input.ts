@@ -19,7 +19,9 @@ export interface TurnInput {
   readonly releaseAt: Instant
   readonly dueAt: Instant
   readonly network: NetworkInput
-  /** Of everything the task network is made from, the policy apart: a turn says which policy it was judged under. */
+  /** All the task network is made from, the policy apart: a turn says which policy it was judged under. */
+  readonly inputText: string
+  /** Of that text. */
   readonly inputHash: string
 }
 
@@ -28,6 +30,7 @@ export function turnInputOf(world: World, booking: Booking): TurnInput {
   const stands = whatStandsBefore(world, booking)
   const network = networkInputOf(world, booking, room, stands)
   const { policy: _policy, rates: _rates, ...hashed } = network
+  const inputText = JSON.stringify(hashed)
   const earliestAt = instantPlusSeconds(booking.doorsAt, -TURN_LONGEST_SECONDS)
   const lastClearAt = stands.predecessors.at(-1)?.clearAt ?? earliestAt
   return {
@@ -38,7 +41,8 @@ export function turnInputOf(world: World, booking: Booking): TurnInput {
     releaseAt: laterOf(lastClearAt, earliestAt),
     dueAt: booking.doorsAt,
     network,
-    inputHash: fingerprint(hashed),
+    inputText,
+    inputHash: fingerprint(inputText),
   }
 }
 
