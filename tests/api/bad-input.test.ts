@@ -292,6 +292,19 @@ const setUp: Case[] = [
     says: 'film is none',
   },
   {
+    what: 'a device that asks for more skills than can be told apart',
+    to: 'equipment',
+    body: states({
+      transitions: Array.from({ length: 26 }, (_, index) => ({
+        ...oneWay[0],
+        ...(index % 2 === 0 ? {} : { from: 'slides', to: 'off' }),
+        skill: `skill-${index}`,
+      })),
+    }),
+    at: '/control',
+    says: '24 is the most',
+  },
+  {
     what: 'a device of an unknown kind',
     to: 'equipment',
     body: states({ kind: 'steam' }),

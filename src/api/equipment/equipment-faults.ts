@@ -12,7 +12,23 @@ export function equipmentFaults(equipment: Equipment, setup: SiteSetup): Fault[]
     ...unknownIds(at, equipment.sectionIds, setup.sections, 'section'),
     ...repeated(at, equipment.sectionIds, 'section'),
     ...(control.kind === 'states' ? statesFaults(control) : levelFaults(control)),
+    ...skillFaults(equipment, setup),
   ]
+}
+
+/** The solver tells skills apart by the bits of a whole number of 32. */
+const SKILLS_MOST = 24
+
+function skillFaults(equipment: Equipment, setup: SiteSetup): Fault[] {
+  const skills = new Set([...setup.equipment, equipment].flatMap(({ control }) => skillsAsked(control)))
+  if (skills.size <= SKILLS_MOST) return []
+  const message = `with this device the site would ask for ${skills.size} different skills, and ${SKILLS_MOST} is the most; use one of those it has`
+  return [bodyFault('/control', message)]
+}
+
+function skillsAsked(control: Equipment['control']): string[] {
+  const asked = control.kind === 'level' ? [control] : control.transitions
+  return asked.flatMap(({ skill }) => skill ?? [])
 }
 
 function statesFaults(control: StatesControl): Fault[] {
