@@ -52,7 +52,7 @@ describe.skipIf(!hasCurl)('a new user who follows the README', () => {
 
 describe('the README', () => {
   test('lists every reason, in order of precedence, with whether it may be overridden, and no other', () => {
-    const rows = [...readme.matchAll(/^\| `([a-z-]+)` \| .* \| (yes|no) \|$/gm)].map(([, code, may]) => [
+    const rows = [...readme.matchAll(/^\| `([a-z-]+)` +\| .* \| (yes|no) +\|$/gm)].map(([, code, may]) => [
       code,
       may,
     ])

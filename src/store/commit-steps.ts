@@ -3,6 +3,7 @@ import { and, eq, inArray, isNull, sql } from 'drizzle-orm'
 import { type Booking, isBlocking } from '../domain/booking.ts'
 import type { SectionId } from '../domain/ids.ts'
 import { commitEffects, loggedChanges } from './commit-effects.ts'
+import type { CommitStatements } from './commit-statements.ts'
 import type { Db, Step } from './engine.ts'
 import type { PendingWrite, SetupChange, TurnChange } from './pending-write.ts'
 import type { IdempotentAnswer } from './store.ts'
@@ -14,17 +15,17 @@ const once = (otherwise: string) => ({ exactly: 1, otherwise })
  * The first step moves the version, which locks the site's row, and returns `{planningVersion}`. Then the sections
  * held by changed bookings are given up, all of them before new ones are taken, so that two bookings can swap rooms.
  */
-export function commitSteps(tx: Db, t: Tables, write: PendingWrite): Step[] {
+export function commitSteps(tx: Db, t: Tables, statements: CommitStatements, write: PendingWrite): Step[] {
   return [
     moveVersion(tx, t, write),
     ...giveUpSections(tx, t, write),
     ...retirePolicy(tx, t, write),
     ...write.setup.flatMap((change) => putSetup(tx, t, change)),
     ...putPersonDetails(tx, t, write),
-    ...write.bookings.map((change) => putBooking(tx, t, change)),
-    ...write.bookings.flatMap(({ after, sectionIds }) => takeSections(tx, t, after, sectionIds)),
-    ...write.turns.flatMap((change) => putTurn(tx, t, change)),
-    ...putAudit(tx, t, write),
+    ...write.bookings.map((change) => putBooking(tx, t, statements, change)),
+    ...write.bookings.flatMap(({ after, sectionIds }) => takeSections(statements, after, sectionIds)),
+    ...write.turns.flatMap((change) => putTurn(tx, t, statements, change)),
+    ...putAudit(statements, write),
     ...(write.commit.answer ? [putAnswer(tx, t, write.commit.answer, write.commit.at)] : []),
   ]
 }
@@ -65,19 +66,20 @@ function giveUpSections(tx: Db, { sectionOccupancy: held }: Tables, write: Pendi
 }
 
 function takeSections(
-  tx: Db,
-  { sectionOccupancy: held }: Tables,
+  { takeSection }: CommitStatements,
   booking: Booking,
   sectionIds: readonly SectionId[],
 ): Step[] {
-  const rows = sectionIds.map((sectionId) => ({
-    bookingId: booking.id,
-    sectionId,
-    fromAt: booking.doorsAt,
-    toAt: booking.clearAt,
-    blocking: isBlocking(booking),
+  return sectionIds.map((sectionId) => ({
+    run: takeSection({
+      bookingId: booking.id,
+      sectionId,
+      fromAt: booking.doorsAt,
+      toAt: booking.clearAt,
+      blocking: isBlocking(booking),
+    }),
+    rows: once(`Section ${sectionId} was not taken`),
   }))
-  return [{ run: tx.insert(held).values(rows).returning({ id: held.sectionId }) }]
 }
 
 function retirePolicy(tx: Db, { policy }: Tables, write: PendingWrite): Step[] {
@@ -169,10 +171,15 @@ function putPersonDetails(tx: Db, { personDetails }: Tables, write: PendingWrite
   }))
 }
 
-function putBooking(tx: Db, { booking }: Tables, { before, after }: PendingWrite['bookings'][number]): Step {
+function putBooking(
+  tx: Db,
+  { booking }: Tables,
+  { addBooking }: CommitStatements,
+  { before, after }: PendingWrite['bookings'][number],
+): Step {
   if (!before) {
     return {
-      run: tx.insert(booking).values(after).returning({ id: booking.id }),
+      run: addBooking(after),
       rows: once(`Booking ${after.id} was not stored`),
     }
   }
@@ -187,7 +194,12 @@ function putBooking(tx: Db, { booking }: Tables, { before, after }: PendingWrite
   }
 }
 
-function putTurn(tx: Db, { turn, plan }: Tables, change: TurnChange): Step[] {
+function putTurn(
+  tx: Db,
+  { plan }: Tables,
+  { addTurn, changeTurn, putPlan }: CommitStatements,
+  change: TurnChange,
+): Step[] {
   const { plan: document, ...alone } = change.after
   const values = {
     ...alone,
@@ -195,57 +207,31 @@ function putTurn(tx: Db, { turn, plan }: Tables, change: TurnChange): Step[] {
     planReadyAt: document?.readyAt ?? null,
   }
   const put: Step = change.before
-    ? {
-        run: tx
-          .update(turn)
-          .set(values)
-          .where(and(eq(turn.id, alone.id), eq(turn.siteId, alone.siteId)))
-          .returning({ id: turn.id }),
-        rows: once(`Turn ${alone.id} is not there`),
-      }
-    : {
-        run: tx.insert(turn).values(values).returning({ id: turn.id }),
-        rows: once(`Turn ${alone.id} was not stored`),
-      }
+    ? { run: changeTurn(values), rows: once(`Turn ${alone.id} is not there`) }
+    : { run: addTurn(values), rows: once(`Turn ${alone.id} was not stored`) }
   if (change.planHashAfter === change.planHashBefore) return [put]
   if (!document || change.planHashAfter === null) {
     return [put, { run: tx.delete(plan).where(eq(plan.turnId, alone.id)).returning({ id: plan.turnId }) }]
   }
-  const hash = change.planHashAfter
-  const putPlan = tx
-    .insert(plan)
-    .values({ turnId: alone.id, document, hash })
-    .onConflictDoUpdate({
-      target: plan.turnId,
-      set: { hash: sql`excluded.hash`, document: sql`excluded.document` },
-    })
-    .returning({ id: plan.turnId })
-  return [put, { run: putPlan, rows: once(`The plan of ${alone.id} was not stored`) }]
+  const run = putPlan({ turnId: alone.id, document, hash: change.planHashAfter })
+  return [put, { run, rows: once(`The plan of ${alone.id} was not stored`) }]
 }
 
 /** The version and the sequence are those of this transaction: the site's row is locked since the first step. */
-function putAudit(tx: Db, { site, audit, changeLog }: Tables, write: PendingWrite): Step[] {
+function putAudit({ addAudit, addLogEntry }: CommitStatements, write: PendingWrite): Step[] {
   const { siteId, at, actorId, action, reason } = write.commit
   const logged = loggedChanges(write)
   if (logged.length === 0) return []
-  const planningVersion = sql`(select ${site.planningVersion} from ${site} where ${site.id} = ${siteId})`
-  const auditSequence = sql`(select max(${audit.sequence}) from ${audit} where ${audit.siteId} = ${siteId})`
   const effects = commitEffects(write)
   return [
     {
-      run: tx
-        .insert(audit)
-        .values({ siteId, at, actorId, action, reason, planningVersion, effects })
-        .returning({ sequence: audit.sequence }),
+      run: addAudit({ siteId, at, actorId, action, reason, effects }),
       rows: once('The audit was not stored'),
     },
-    {
-      run: tx
-        .insert(changeLog)
-        .values(logged.map((change) => ({ siteId, at, auditSequence, ...change })))
-        .returning({ sequence: changeLog.sequence }),
-      rows: { exactly: logged.length, otherwise: 'The change log was not stored' },
-    },
+    ...logged.map((change) => ({
+      run: addLogEntry({ siteId, at, ...change }),
+      rows: once('The change log was not stored'),
+    })),
   ]
 }
 

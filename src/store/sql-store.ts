@@ -1,5 +1,6 @@
 /** The one store, over whatever engine. */
 import { z } from 'zod'
+import { commitStatements } from './commit-statements.ts'
 import { commitSteps, keepFirstAnswer } from './commit-steps.ts'
 import type { Engine } from './engine.ts'
 import { snapshotLoader } from './load-snapshot.ts'
@@ -16,6 +17,7 @@ const VersionMoved = z.object({ planningVersion: z.int() })
 export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly string[] = () => []): Store {
   const setups = setupReader(engine)
   const turns = turnReader(engine)
+  const statements = commitStatements(engine.db, engine.tables)
 
   return {
     ...readLists(engine, turns),
@@ -26,7 +28,7 @@ export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly 
       if (faults.length > 0) throw new Error(`A commit that does not hold: ${faults.join('; ')}`)
       const stored = await setups.site(commit.siteId)
       const write = pendingWrite(commit, stored, stored && (await setups.setup(stored)))
-      const [versionRows] = await engine.write((tx) => commitSteps(tx, engine.tables, write))
+      const [versionRows] = await engine.write((tx) => commitSteps(tx, engine.tables, statements, write))
       return VersionMoved.parse(versionRows?.[0]).planningVersion
     },
 

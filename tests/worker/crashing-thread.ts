@@ -1,4 +1,4 @@
-/** The thread that decides, except that it stops at a booking titled "Fall over" and throws at "A bug". */
+/** The thread that decides, except that it stops at a booking titled "Fall over", throws at "A bug" and broods over "Never". */
 import { parentPort, workerData } from 'node:worker_threads'
 import { z } from 'zod'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
@@ -18,5 +18,6 @@ const titleOf = ({ operations: [operation] }: DecideRequest) =>
 serveDecisions(parentPort, async (request) => {
   if (titleOf(request) === 'Fall over') process.exit(1)
   if (titleOf(request) === 'A bug') throw new TypeError('a bug in the code that decides')
+  if (titleOf(request) === 'Never') return new Promise(() => {})
   return answerTo(store, request)
 })

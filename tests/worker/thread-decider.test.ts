@@ -75,9 +75,9 @@ describe('the thread that decides', () => {
   })
 
   test('answers nobody once it is closed, and says so to those who wait', async () => {
-    const closing = await threadDecider({ file })
+    const closing = await threadDecider({ file, entry: new URL('./crashing-thread.ts', import.meta.url) })
     expect(await closing.decide(asking('Dinner'))).toEqual(await decider.decide(asking('Dinner')))
-    const waiting = Promise.allSettled([closing.decide(asking('Dinner'))])
+    const waiting = Promise.allSettled([closing.decide(asking('Never'))])
     await closing.close()
     expect(await waiting).toMatchObject([{ status: 'rejected', reason: expect.any(DeciderStopped) }])
     await expect(closing.decide(asking('Dinner'))).rejects.toThrow(DeciderStopped)
