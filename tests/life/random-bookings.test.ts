@@ -2,9 +2,18 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { loadDemo } from '../../seed/load-demo.ts'
+import { Booking } from '../../src/domain/booking.ts'
 import type { SiteId } from '../../src/domain/ids.ts'
 import { EARLIEST_AT, type Instant, LATEST_AT } from '../../src/domain/instant.ts'
-import { brokenInvariants } from '../../src/scheduler/decide/index.ts'
+import type { Operation } from '../../src/domain/operation.ts'
+import {
+  brokenInvariants,
+  decide,
+  operationProblems,
+  windowOf,
+  windowWithAlternatives,
+} from '../../src/scheduler/decide/index.ts'
+import { instantFromLocal } from '../../src/scheduler/timeline/wall-time.ts'
 import { stateFromAudit } from '../../src/store/replay.ts'
 import type { Store } from '../../src/store/store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
@@ -91,6 +100,61 @@ async function everything(store: Store, siteId: SiteId) {
   if (!snapshot) throw new Error('the site is gone')
   return snapshot
 }
+
+/** A request that nothing has been done about, for the same hall. */
+function asRequest(siteId: SiteId, one: Step): Operation {
+  const at = (quarters: number) =>
+    instantFromLocal('America/Chicago', local(one.day, Math.min(62, quarters))).instant
+  return {
+    kind: 'book',
+    booking: Booking.parse({
+      id: 'booking_asked',
+      turnId: 'turn_asked',
+      siteId,
+      title: 'Asked',
+      roomId: roomOf(one.layout),
+      layoutId: `layout_${one.layout}`,
+      headcount: 12,
+      doorsAt: at(one.starts),
+      startsAt: at(one.starts),
+      endsAt: at(one.starts + one.length),
+      clearAt: at(one.starts + one.length),
+      foodServed: false,
+      floorWet: false,
+      status: 'CONFIRMED',
+      version: 1,
+    }),
+  }
+}
+
+describe('a decision on the days around a request', () => {
+  test('is the decision on everything there is, to the letter', async () => {
+    const verdicts = new Map<string, number>()
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { minLength: 4, maxLength: 10 }), step, async (steps, asked) => {
+        const service = await aService()
+        const demo = await loadDemo(service.store, inProcessDecider(service.store), NOW)
+        const life = { service, site: `/v1/sites/${demo.site.id}`, known: [] as Life['known'] }
+        for (const one of steps) await live(life, one)
+        const operations = [asRequest(demo.site.id, asked)]
+        const all = await everything(service.store, demo.site.id)
+        if (operationProblems(all, operations).length > 0) return
+        const near = await service.store.load(demo.site.id, windowOf(operations, [], NOW), NOW)
+        const wide = await service.store.load(demo.site.id, windowWithAlternatives(operations, [], NOW), NOW)
+        const withoutAlternatives = true
+        expect(decide(near!, operations, { withoutAlternatives })).toEqual(
+          decide(all, operations, { withoutAlternatives }),
+        )
+        const decision = decide(wide!, operations)
+        expect(decision).toEqual(decide(all, operations))
+        verdicts.set(decision.verdict, (verdicts.get(decision.verdict) ?? 0) + 1)
+      }),
+      { seed: 20261125, numRuns: 40 },
+    )
+    expect(verdicts.get('fits') ?? 0).toBeGreaterThan(5)
+    expect(verdicts.get('does-not-fit') ?? 0).toBeGreaterThan(5)
+  })
+})
 
 describe('whatever is asked of the service, in whatever order', () => {
   test('no promise is broken, every answer is an answer, and the audit replays to what is stored', async () => {
