@@ -29,9 +29,10 @@ async function serve(configuration: Configuration): Promise<void> {
   const loaded = demo && sites.items.length === 0 ? await loadDemo(store, decider, clock()) : null
   const log = { level: logLevel }
   const app = buildApp({ store, decider, clock, newId: randomId, log, configuration })
+  const report = await startReport(store, clock())
   const address = await app.listen({ port, host })
   console.log(`\nTurnwright answers at ${address}\n`)
-  console.log(await startReport(store, clock()))
+  console.log(report)
   for (const { booking, decision } of loaded?.bookings ?? []) {
     if (decision.verdict !== 'does-not-fit') continue
     const sentences = [...decision.reasons, ...decision.alternatives].map((one) => one.message)
@@ -51,10 +52,23 @@ async function serve(configuration: Configuration): Promise<void> {
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => void stop())
 }
 
+/** What whoever starts the service can mend; null: a bug. */
+function inWords(fault: unknown): string | null {
+  if (fault instanceof ConfigurationFault || fault instanceof DatabaseUnusable) return fault.message
+  const code = fault instanceof Error && 'code' in fault ? fault.code : null
+  if (code === 'EADDRINUSE')
+    return 'The port is taken: stop what listens there, or set PORT to another (0: any free one).'
+  if (code === 'EACCES')
+    return `This user may not do that: ${(fault as Error).message}. Set PORT or DATABASE_FILE to others.`
+  return null
+}
+
 try {
   await serve(configurationFrom(process.env))
 } catch (fault) {
-  if (!(fault instanceof ConfigurationFault) && !(fault instanceof DatabaseUnusable)) throw fault
-  console.error(fault.message)
-  process.exitCode = 1
+  const message = inWords(fault)
+  if (message === null) throw fault
+  console.error(message)
+  // The thread that decides may be running already, and would keep the process alive.
+  process.exit(1)
 }

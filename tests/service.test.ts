@@ -72,6 +72,19 @@ describe('the service', () => {
     expect(await second.stop()).toBe(0)
   })
 
+  test('says so when the port is taken', async () => {
+    const first = await aStartedService()
+    const second = spawnSync(process.execPath, [path.join(root, 'dist', 'src', 'main.js')], {
+      env: { ...process.env, DATABASE_FILE: aFile(), PORT: new URL(first.url).port, LOG_LEVEL: 'silent' },
+      encoding: 'utf8',
+    })
+    expect(second.status).toBe(1)
+    expect(second.stderr).toBe(
+      'The port is taken: stop what listens there, or set PORT to another (0: any free one).\n',
+    )
+    expect(await first.stop()).toBe(0)
+  })
+
   test.each([
     [{ HOST: '0.0.0.0' }, /HOST .*no accounts yet/s],
     [{ PORT: 'http' }, /PORT .*whole number/s],

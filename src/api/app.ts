@@ -22,6 +22,7 @@ import { pageRoutes } from './page/page-routes.ts'
 import { personRoutes } from './people/person-routes.ts'
 import { policyRoutes } from './policies/policy-routes.ts'
 import { problemRoutes } from './problem-routes.ts'
+import { Problem } from './problems.ts'
 import { roomRoutes } from './rooms/room-routes.ts'
 import { timelineRoutes } from './rooms/timeline-routes.ts'
 import { RouteTable } from './route-table.ts'
@@ -114,8 +115,22 @@ function onlyJson(app: Api): void {
   app.removeAllContentTypeParsers()
   app.addContentTypeParser('application/json', { parseAs: 'buffer' }, (request, body: Buffer, done) => {
     request.rawBody = body
-    parse(request, body.toString('utf8'), done)
+    const text = body.toString('utf8')
+    parse(request, text, (fault, parsed) =>
+      done(fault && new Problem('malformed-json', whyNotJson(text)), parsed),
+    )
   })
+}
+
+/** In the words of the parser, which name the place. */
+function whyNotJson(text: string): string {
+  if (text.trim() === '') return 'The body is empty, though its type says JSON.'
+  try {
+    JSON.parse(text)
+    return 'The body has a key that is not taken (__proto__ or constructor).'
+  } catch (fault) {
+    return `The body is not valid JSON: ${fault instanceof Error ? fault.message : 'it cannot be read'}.`
+  }
 }
 
 function guard(app: Api): void {

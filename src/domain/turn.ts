@@ -41,7 +41,8 @@ export const Judgement = z.object({
     .nullable()
     .meta({ description: 'No plan can need less with these hands; null: no plan is possible at all' }),
   proof: Proof.nullable().meta({
-    description: 'Set when it does not fit; `bound` on a plan that fits: no plan is ready earlier',
+    description:
+      'How sure it is that the turn does not fit; `bound` on one that fits: no plan is ready earlier; else null',
   }),
   readyAt: Instant.nullable(),
   slackSeconds: z.int().nullable(),

@@ -67,7 +67,8 @@ function withBookingReasons(
       ...after,
       status: 'failing',
       plan: null,
-      judgement: { ...after.judgement, verdict: 'does-not-fit', reasons },
+      // The proof spoke of the turn; that it can be turned is not the question any more.
+      judgement: { ...after.judgement, verdict: 'does-not-fit', proof: null, reasons },
     },
   }
 }
