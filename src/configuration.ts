@@ -34,7 +34,9 @@ const Environment = z.object({
     .default('127.0.0.1'),
   DATABASE_FILE: z
     .string()
-    .refine((file) => file.trim() !== '' && !file.includes('\0'))
+    // The database engine takes blanks off the ends, so that is done before anybody else looks at the path.
+    .trim()
+    .refine((file) => file !== '' && file !== ':memory:' && !/\p{Cc}/u.test(file))
     .default('data/turnwright.sqlite'),
   DEMO: z
     .enum(['on', 'off'])
@@ -49,7 +51,7 @@ export const settingsAllowed: Readonly<Record<keyof z.infer<typeof Environment>,
   HOST:
     'localhost, 127.0.0.1 or ::1: there are no accounts yet, so whoever reaches the service may do everything, ' +
     'and it therefore answers this computer only',
-  DATABASE_FILE: 'the path of a file',
+  DATABASE_FILE: 'the path of a file (not :memory:, since the threads of the service meet in the file)',
   DEMO: 'on or off',
   LOG_LEVEL: LogLevel.options.join(', '),
 }

@@ -1,14 +1,13 @@
 /** Reads the configuration, wires the parts, listens, and stops in order when told to. */
-import { mkdirSync } from 'node:fs'
-import path from 'node:path'
-import { loadDemo } from '../seed/load-demo.ts'
+import { lacksDemo, loadDemo } from '../seed/load-demo.ts'
 import { buildApp } from './api/app.ts'
 import { type Configuration, ConfigurationFault, configurationFrom } from './configuration.ts'
 import { Instant } from './domain/instant.ts'
+import { orderlyClose } from './orderly-close.ts'
 import { randomId } from './random-id.ts'
 import { planFaults } from './scheduler/decide/index.ts'
 import { startReport } from './start-report.ts'
-import { DatabaseUnusable } from './store/open-sqlite-database.ts'
+import { DatabaseUnusable, makeFolderFor } from './store/open-sqlite-database.ts'
 import { openSqliteStore } from './store/open-sqlite-store.ts'
 import type { Commit } from './store/store.ts'
 import { threadDecider } from './worker/thread-decider.ts'
@@ -22,13 +21,13 @@ const commitFaults = (commit: Commit): string[] =>
 async function serve(configuration: Configuration): Promise<void> {
   const { databaseFile, demo, host, logLevel, port } = configuration
   // The default lies in a folder of its own, which a fresh clone does not have.
-  mkdirSync(path.dirname(databaseFile), { recursive: true })
+  makeFolderFor(databaseFile)
   const store = await openSqliteStore({ file: databaseFile, validateBeforeCommit: commitFaults })
   const decider = await threadDecider({ file: databaseFile })
-  const sites = await store.sites({ limit: 1, after: null })
-  const loaded = demo && sites.items.length === 0 ? await loadDemo(store, decider, clock()) : null
+  const loaded = demo && (await lacksDemo(store)) ? await loadDemo(store, decider, clock()) : null
   const log = { level: logLevel }
   const app = buildApp({ store, decider, clock, newId: randomId, log, configuration })
+  const closeApp = orderlyClose(app)
   const report = await startReport(store, clock())
   const address = await app.listen({ port, host })
   console.log(`\nTurnwright answers at ${address}\n`)
@@ -40,16 +39,31 @@ async function serve(configuration: Configuration): Promise<void> {
   }
   console.log(`\nDatabase: ${databaseFile}. Stop with Ctrl+C.`)
 
-  let stopping = false
-  const stop = async (): Promise<void> => {
-    if (stopping) return
-    stopping = true
+  stopOnSignals(async () => {
     // No new requests, then no more deciding, then the file: each may still need the next.
-    await app.close()
+    await closeApp()
     await decider.close()
     store.close()
+  })
+}
+
+/** One press of Ctrl+C may come twice, from the terminal and from npm: what comes sooner than this is the same. */
+const SAME_SIGNAL_MILLISECONDS = 1_000
+
+/** The first signal stops in order, a second one at once: whatever was acknowledged is on the disk either way. */
+function stopOnSignals(stop: () => Promise<void>): void {
+  let firstAt: number | null = null
+  const onSignal = () => {
+    if (firstAt === null) {
+      firstAt = performance.now()
+      console.log('Stopping: what is under way is answered first. A second signal stops at once.')
+      void stop()
+    } else if (performance.now() - firstAt > SAME_SIGNAL_MILLISECONDS) {
+      console.error('Stopped at once.')
+      process.exit(1)
+    }
   }
-  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => void stop())
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, onSignal)
 }
 
 /** What whoever starts the service can mend; null: a bug. */
@@ -58,6 +72,8 @@ function inWords(fault: unknown): string | null {
   const code = fault instanceof Error && 'code' in fault ? fault.code : null
   if (code === 'EADDRINUSE')
     return 'The port is taken: stop what listens there, or set PORT to another (0: any free one).'
+  if (code === 'EADDRNOTAVAIL')
+    return 'This computer has no such address: set HOST to 127.0.0.1, localhost or ::1, one that it has.'
   if (code === 'EACCES')
     return `This user may not do that: ${(fault as Error).message}. Set PORT or DATABASE_FILE to others.`
   return null

@@ -3,6 +3,7 @@ import type { Instant } from './domain/instant.ts'
 import { instantPlusSeconds } from './domain/instant.ts'
 import type { SiteSetup } from './domain/snapshot.ts'
 import type { Turn, Verdict } from './domain/turn.ts'
+import { counted } from './scheduler/decide/counted.ts'
 import { dayAndTimeOf } from './scheduler/timeline/wall-time.ts'
 import type { Store } from './store/store.ts'
 
@@ -38,11 +39,14 @@ export async function startReport(store: Store, now: Instant): Promise<string> {
 
 function siteReport(setup: SiteSetup, turns: readonly Turn[]): string {
   const holds = [
-    `${setup.rooms.length} rooms`,
-    `${setup.layouts.length} layouts`,
-    `${setup.furnishings.reduce((sum, furnishing) => sum + furnishing.countOwned, 0)} pieces`,
-    `${setup.equipment.length} devices`,
-    `${setup.shifts.length} shifts`,
+    counted(setup.rooms.length, 'room'),
+    counted(setup.layouts.length, 'layout'),
+    counted(
+      setup.furnishings.reduce((sum, furnishing) => sum + furnishing.countOwned, 0),
+      'piece',
+    ),
+    counted(setup.equipment.length, 'device'),
+    counted(setup.shifts.length, 'shift'),
   ]
   const head = `${setup.site.name} (${setup.site.zone}): ${holds.join(', ')}`
   if (turns.length === 0) return `${head}\nNo turns in the coming nine days.`
@@ -70,7 +74,7 @@ function row(setup: SiteSetup, turn: Turn): string[] {
 /** Time to spare is rounded down, time short is rounded up: the cautious side both times. */
 const spare = (seconds: number): string => {
   const minutes = Math.floor(seconds / 60)
-  if (minutes < 0) return `${-minutes} short`
+  if (minutes < 0) return `${-minutes} min short`
   return minutes < 120 ? `${minutes} min` : `${Math.floor(minutes / 60)} h`
 }
 

@@ -13,6 +13,8 @@ export interface StartedService {
   readonly process: ChildProcess
   /** Everything it has printed so far. */
   output(): string
+  /** Waits until it has printed this. */
+  says(words: string): Promise<void>
   /** Sends SIGTERM and waits. @returns the exit code, null when it had to be killed */
   stop(): Promise<number | null>
 }
@@ -47,6 +49,16 @@ export async function aStartedService(settings: Record<string, string> = {}): Pr
     folder,
     process: child,
     output: () => printed,
+    says: (words) =>
+      new Promise((resolve) => {
+        const look = () => {
+          if (!printed.includes(words)) return
+          child.stdout.off('data', look)
+          resolve()
+        }
+        child.stdout.on('data', look)
+        look()
+      }),
     stop: () =>
       new Promise((resolve) => {
         child.on('exit', (code) => {

@@ -53,12 +53,19 @@ describe('the configuration', () => {
     ['PORT', '80a'],
     ['PORT', '8080.5'],
     ['DATABASE_FILE', '   '],
+    ['DATABASE_FILE', ':memory:'],
+    ['DATABASE_FILE', ' :memory: '],
+    ['DATABASE_FILE', 'hall\n.sqlite'],
     ['DEMO', 'yes'],
     ['LOG_LEVEL', 'loud'],
   ])('refuses %s=%s naming the variable, the value and what is allowed', (name, value) => {
     const message = faultOf({ [name]: value })
     expect(message).toContain(`${name} is ${JSON.stringify(value)}`)
     expect(message).toContain('allowed: ')
+  })
+
+  test('takes the path of the database without blanks around it, as the database engine does', () => {
+    expect(configurationFrom({ DATABASE_FILE: ' /tmp/hall.sqlite ' }).databaseFile).toBe('/tmp/hall.sqlite')
   })
 
   test('names every fault in one message, one a line', () => {

@@ -1,8 +1,11 @@
 /** The program as it ships: started, asked, stopped, killed and started again. */
-import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { spawn, spawnSync } from 'node:child_process'
+import { once } from 'node:events'
+import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import http from 'node:http'
 import os from 'node:os'
 import path from 'node:path'
+import Database from 'better-sqlite3'
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { aStartedService, root } from './a-started-service.ts'
 
@@ -27,6 +30,23 @@ const ask = (url: string, day: number) =>
       endsAt: `2033-03-${String(day).padStart(2, '0')}T19:00`,
     }),
   })
+
+const program = path.join(root, 'dist', 'src', 'main.js')
+/** Once the service has said "continue" it has the head of the request, and waits for the body. */
+const half = { 'content-type': 'application/json', expect: '100-continue' }
+
+/** 0 also while the file, or its tables, are not there yet. */
+function bookingsIn(file: string): number {
+  if (!existsSync(file)) return 0
+  const raw = new Database(file, { readonly: true })
+  try {
+    return Number(raw.prepare('SELECT count(*) FROM booking').pluck().get())
+  } catch {
+    return 0
+  } finally {
+    raw.close()
+  }
+}
 
 describe('the service', () => {
   test('says that it is alive and ready, stops when told to, and finds everything again', async () => {
@@ -72,9 +92,74 @@ describe('the service', () => {
     expect(await second.stop()).toBe(0)
   })
 
+  test('answers what is under way when it is told to stop, and does not wait for connections that are kept', async () => {
+    const service = await aStartedService({ DEMO: 'off' })
+    const agent = new http.Agent({ keepAlive: true })
+    onTestFinished(() => agent.destroy())
+    const body = JSON.stringify({ name: 'Alder Row', zone: 'America/Chicago' })
+    const asking = http.request(`${service.url}/v1/sites`, {
+      agent,
+      method: 'POST',
+      headers: { ...half, 'content-length': Buffer.byteLength(body) },
+    })
+    const answered = once(asking, 'response')
+    asking.write(body.slice(0, 10))
+    await once(asking, 'continue')
+    const stopped = service.stop()
+    await service.says('Stopping')
+    asking.end(body.slice(10))
+    const [answer] = (await answered) as [http.IncomingMessage]
+    answer.resume()
+    expect(answer.statusCode).toBe(201)
+    expect(answer.headers.connection).toBe('close')
+    expect(await stopped).toBe(0)
+  })
+
+  test('stops at once when it is told a second time', async () => {
+    const service = await aStartedService({ DEMO: 'off' })
+    const asking = http.request(`${service.url}/v1/sites`, {
+      method: 'POST',
+      headers: { ...half, 'content-length': 100 },
+    })
+    asking.on('error', () => {})
+    asking.write('{')
+    await once(asking, 'continue')
+    const stopped = service.stop()
+    await service.says('Stopping')
+    // What comes within a second is the same press of Ctrl+C, told twice.
+    service.process.kill('SIGTERM')
+    await new Promise((resolve) => setTimeout(resolve, 1_200))
+    expect(service.process.exitCode).toBeNull()
+    service.process.kill('SIGTERM')
+    expect(await stopped).toBe(1)
+    expect(service.output()).toContain('Stopped at once.')
+  })
+
+  test('loads the rest of the demo when it was killed while it loaded it', async () => {
+    const idsAt = async (url: string) => {
+      const { items } = (await json(`${url}${bookings}`)) as { items: { id: string }[] }
+      return items.map(({ id }) => id)
+    }
+    const whole = await aStartedService()
+    const expected = await idsAt(whole.url)
+    expect(await whole.stop()).toBe(0)
+
+    const DATABASE_FILE = aFile()
+    const killed = spawn(process.execPath, [program], { env: { ...process.env, DATABASE_FILE, PORT: '0' } })
+    const ended = once(killed, 'exit')
+    // It may be faster than this looks; then there is nothing left to load, and that must be seen too.
+    while (bookingsIn(DATABASE_FILE) === 0) await new Promise((resolve) => setTimeout(resolve, 5))
+    killed.kill('SIGKILL')
+    await ended
+
+    const second = await aStartedService({ DATABASE_FILE })
+    expect(await idsAt(second.url)).toEqual(expected)
+    expect(await second.stop()).toBe(0)
+  })
+
   test('says so when the port is taken', async () => {
     const first = await aStartedService()
-    const second = spawnSync(process.execPath, [path.join(root, 'dist', 'src', 'main.js')], {
+    const second = spawnSync(process.execPath, [program], {
       env: { ...process.env, DATABASE_FILE: aFile(), PORT: new URL(first.url).port, LOG_LEVEL: 'silent' },
       encoding: 'utf8',
     })
@@ -90,13 +175,35 @@ describe('the service', () => {
     [{ PORT: 'http' }, /PORT .*whole number/s],
     [{ DEMO: 'maybe' }, /DEMO .*on or off/s],
     [{ DATABASE_FILE: path.join(root, 'package.json') }, /is not a database/],
+    [
+      { DATABASE_FILE: path.join(root, 'package.json', 'sub', 'x.sqlite') },
+      /a part of it is a file and no folder/,
+    ],
+    [{ DATABASE_FILE: ':memory:' }, /DATABASE_FILE .*not :memory:/],
+    [{ DATABASE_FILE: root }, /cannot be opened. See that it is a file/],
   ])('does not start with %o, and says why in one message', (settings, message) => {
-    const run = spawnSync(process.execPath, [path.join(root, 'dist', 'src', 'main.js')], {
+    const run = spawnSync(process.execPath, [program], {
       env: { ...process.env, DATABASE_FILE: aFile(), ...settings },
       encoding: 'utf8',
     })
     expect(run.status).toBe(1)
     expect(run.stderr).toMatch(message)
     expect(run.stderr).not.toMatch(/\n\s+at /)
+    expect(run.stderr.trim()).not.toContain('\n')
   })
+
+  test
+    .skipIf(process.platform === 'win32')
+    .each(['/dev/null', '/dev/full', '/proc/none/x.sqlite', '/proc/none.sqlite', '/proc/version'])(
+    'does not take %s for a database, and says so in one line',
+    (DATABASE_FILE) => {
+      const run = spawnSync(process.execPath, [program], {
+        env: { ...process.env, DATABASE_FILE },
+        encoding: 'utf8',
+        timeout: 20_000,
+      })
+      expect(run.status).toBe(1)
+      expect(run.stderr).toMatch(/^[^\n]*(cannot be (opened|made)|cannot be read or written)[^\n]*\.\n$/)
+    },
+  )
 })

@@ -5,6 +5,8 @@ import { DeciderBusy } from '../worker/decider.ts'
 import { DeciderStopped } from '../worker/thread-decider.ts'
 import { problemAnswer, send } from './answer.ts'
 import { unknownCursor } from './list-pages.ts'
+import { sendPage } from './page/frame.ts'
+import { problemPage } from './page/problem-page.ts'
 import { Problem, type ProblemSlug } from './problems.ts'
 import { QueueFull } from './site-queue.ts'
 
@@ -55,6 +57,8 @@ export function answerError(
 ): FastifyReply {
   const problem = problemFrom(error)
   if (problem.slug === 'internal') request.log.error({ err: error }, 'unforeseen')
+  if (isForBrowser(request) && !refusesStrangers.has(problem.slug))
+    return sendPage(reply.headers(problem.headers), problemPage(problem), problem.status)
   const extras = problem.slug === 'internal' ? { requestId: request.id } : {}
   return send(
     reply,
@@ -62,4 +66,13 @@ export function answerError(
       new Problem(problem.slug, problem.message, { ...problem.extras, ...extras }, problem.headers),
     ),
   )
+}
+
+/** Whoever comes from elsewhere is shown no page of this service. */
+const refusesStrangers: ReadonlySet<ProblemSlug> = new Set(['host-not-allowed', 'origin-not-allowed'])
+
+/** The address is that of a page; or of nothing, outside the API, and a browser was sent there. */
+function isForBrowser({ routeOptions, url, headers }: FastifyRequest): boolean {
+  if (routeOptions.url !== undefined) return routeOptions.config.isPage === true
+  return !url.startsWith('/v1') && /\btext\/html\b/.test(headers.accept ?? '')
 }

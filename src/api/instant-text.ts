@@ -21,6 +21,9 @@ export const InstantText = z
 
 const shape = /^(\d{4}-\d{2}-\d{2})(?:T(\d{2}:\d{2}(?::\d{2}(?:\.\d{1,3})?)?)(Z|[+-]\d{2}:\d{2})?)?$/
 
+/** RFC 3339, section 5.6. */
+const offsetExists = /^(?:Z|[+-](?:[01]\d|2[0-3]):[0-5]\d)$/
+
 /** Reads moments of one request and gathers what is wrong with them. */
 export class InstantReader {
   readonly faults: Fault[] = []
@@ -53,7 +56,11 @@ function momentFrom(zone: string, text: string, dateAlone: boolean): Instant | s
     return `expected a date and time such as ${forms}`
   }
   const year = Number(date.slice(0, 4))
-  if (year < 2000 || year > 2099) return `the year ${date.slice(0, 4)} is outside 2000 to 2099`
+  if ((year < 2000 || year > 2099) && (offset === undefined || !isWithinBounds(text)))
+    return `the year ${date.slice(0, 4)} is outside 2000 to 2099`
+  if (offset !== undefined && !offsetExists.test(offset)) {
+    return `there is no offset ${offset}: its hours go from 00 to 23 and its minutes from 00 to 59`
+  }
   if (!DateTime.fromISO(`${date}T${time ?? '00:00'}${offset ?? 'Z'}`, { zone: 'utc' }).isValid) {
     return `there is no such date or time of day: ${text}`
   }
@@ -62,6 +69,9 @@ function momentFrom(zone: string, text: string, dateAlone: boolean): Instant | s
   const reading = instantFromLocal(zone, `${date}T${time}`)
   return reading.exists ? inBounds(reading.instant) : skippedMessage(zone, date, `${date}T${time}`)
 }
+
+/** With an offset the moment counts: late on the last evening of 1999 it is 2000 in Greenwich already. */
+const isWithinBounds = (text: string): boolean => Instant.safeParse(DateTime.fromISO(text).toMillis()).success
 
 const inBounds = (moment: number): Instant | string =>
   Instant.safeParse(moment).data ?? 'the moment is outside the years 2000 to 2099'

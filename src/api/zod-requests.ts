@@ -39,14 +39,15 @@ export const zodValidator: FastifySchemaCompiler<z.ZodType> =
       return { error: unknownResource(name, String(new Map(Object.entries(Object(data))).get(name))) }
     }
     const place = httpPart === 'querystring' ? 'query' : httpPart === 'headers' ? 'header' : 'body'
-    return { error: invalidInput(faultsFrom(parsed.error, place).slice(0, FAULTS_MOST)) }
+    return { error: invalidInput(faultsFrom(parsed.error, place, data).slice(0, FAULTS_MOST)) }
   }
 
 /** RFC 6901. */
 export const jsonPointer = (path: readonly PropertyKey[]): string =>
   path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')
 
-export function faultsFrom(error: z.core.$ZodError, place: Fault['in']): Fault[] {
+/** @param data  what was parsed: only that tells what is missing from what is wrong */
+export function faultsFrom(error: z.core.$ZodError, place: Fault['in'], data: unknown): Fault[] {
   return error.issues.flatMap((issue) =>
     issue.code === 'unrecognized_keys'
       ? issue.keys.map((key) => ({
@@ -54,6 +55,25 @@ export function faultsFrom(error: z.core.$ZodError, place: Fault['in']): Fault[]
           in: place,
           message: 'no such field here',
         }))
-      : [{ at: jsonPointer(issue.path), in: place, message: issue.message }],
+      : [{ at: jsonPointer(issue.path), in: place, message: messageOf(issue, data) }],
   )
 }
+
+/** What zod says of a wrong value; of one that is not there it would only say that it is undefined. */
+function messageOf(issue: z.core.$ZodIssue, data: unknown): string {
+  const isOfKind =
+    issue.code === 'invalid_type' || issue.code === 'invalid_value' || issue.code === 'invalid_union'
+  if (!isOfKind || valueAt(data, issue.path) !== undefined) return issue.message
+  const expected = /expected .*/i.exec(issue.message)?.[0].replace(/, received undefined$/, '')
+  const what = issue.path.length === 0 ? 'the whole is missing' : 'is missing'
+  return expected === undefined ? what : `${what}; e${expected.slice(1)}`
+}
+
+const valueAt = (data: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce<unknown>(
+    (value, step) =>
+      typeof value === 'object' && value !== null
+        ? Object.getOwnPropertyDescriptor(value, step)?.value
+        : undefined,
+    data,
+  )

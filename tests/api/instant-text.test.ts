@@ -71,6 +71,19 @@ describe('a moment as it comes in', () => {
   })
 })
 
+describe('an offset', () => {
+  test('that no clock has is refused: hours from 00 to 23, minutes from 00 to 59 (RFC 3339, section 5.6)', () => {
+    for (const offset of ['+99:00', '+24:00', '+06:99', '-12:60', '-24:00']) {
+      expect(meaning('UTC', `2026-11-28T17:00${offset}`), offset).toBe(
+        `there is no offset ${offset}: its hours go from 00 to 23 and its minutes from 00 to 59`,
+      )
+    }
+    expect(meaning('UTC', '2026-11-28T17:00+23:59')).toBe('2026-11-27T17:01:00.000Z')
+    expect(meaning('UTC', '2026-11-28T17:00-23:59')).toBe('2026-11-29T16:59:00.000Z')
+    expect(meaning('UTC', '2026-11-28T17:00-00:00')).toBe('2026-11-28T17:00:00.000Z')
+  })
+})
+
 describe('a moment as it goes out', () => {
   test('is ISO 8601 with the offset of the zone, wherever a field ends in At; all else stays as it is', () => {
     const at = Date.UTC(2026, 10, 28, 23)

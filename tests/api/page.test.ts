@@ -48,7 +48,6 @@ describe('the page of the week', () => {
     expect((await service.get('/?week=2026-11-29')).text).toContain('Harvest supper')
     const other = await service.get(`/?site=${second}`).expect(200)
     expect(other.text).toContain('No room has been added yet.')
-    await service.get('/?site=site_none').expect(404)
   })
 
   test('says what to do when there is no site yet', async () => {
@@ -110,7 +109,6 @@ describe('the page of a turn', () => {
     const notes = turn.tasks.flatMap(({ safetyNotes }: { safetyNotes: string[] }) => safetyNotes)
     for (const note of notes) expect(text).toContain(html`${note}`.text)
     expect(text).toContain('<strong>Caution.</strong>')
-    await service.get('/turns/turn_none').expect(404)
   })
 
   test('is found with its site or without', async () => {
@@ -127,6 +125,44 @@ describe('the page of a turn', () => {
     expect(headers['content-type']).toBe('text/css; charset=utf-8')
     for (const words of ['prefers-color-scheme: dark', '@media print', 'max-width'])
       expect(text).toContain(words)
+  })
+})
+
+describe('a page that cannot be shown', () => {
+  const bySight = 'text/html,application/xhtml+xml;q=0.9,*/*;q=0.8'
+
+  test('is answered with a page that says why in plain words', async () => {
+    const service = await aService()
+    await aSite(service)
+    const cases = [
+      ['/?site=site_none', 404, 'There is no site site_none here.'],
+      ['/?week=2100-01-01', 422, '/week: expected a day from 2001 to 2098'],
+      ['/turns/turn_none', 404, 'There is no turn turn_none here.'],
+      ['/turns/%3Cscript%3E', 404, 'There is no turn &lt;script&gt; here.'],
+    ] as const
+    for (const [path, status, words] of cases) {
+      const answer = await service.get(path)
+      expect(answer.status, path).toBe(status)
+      expect(answer.headers['content-type'], path).toBe('text/html; charset=utf-8')
+      expect(answer.text, path).toContain(`<p>${words}</p>`)
+      expect(answer.text, path).toContain('<a href="/">To the week</a>')
+    }
+  })
+
+  test('is one too where a browser was sent to an address that is none; programs get the problem document', async () => {
+    const service = await aService()
+    const lost = await service.get('/sites/alder-row').set('Accept', bySight).expect(404)
+    expect(lost.headers['content-type']).toBe('text/html; charset=utf-8')
+    expect(lost.text).toContain('<h1>There is nothing at this address</h1>')
+    const toPrograms = [
+      await service.get('/sites/alder-row'),
+      await service.get('/v1/nothing').set('Accept', bySight),
+      await service.get('/v1/sites/site_none').set('Accept', bySight),
+    ]
+    for (const answer of toPrograms) {
+      expect(answer.status).toBe(404)
+      expect(answer.headers['content-type']).toBe('application/problem+json; charset=utf-8')
+    }
   })
 })
 

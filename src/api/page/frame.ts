@@ -23,5 +23,5 @@ ${content}
 </html>
 `
 
-export const sendPage = (reply: FastifyReply, content: Html): FastifyReply =>
-  reply.code(200).header('content-type', 'text/html; charset=utf-8').send(content.text)
+export const sendPage = (reply: FastifyReply, content: Html, status = 200): FastifyReply =>
+  reply.code(status).header('content-type', 'text/html; charset=utf-8').send(content.text)

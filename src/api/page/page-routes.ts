@@ -6,7 +6,6 @@ import { localDateOf } from '../../scheduler/timeline/wall-time.ts'
 import { type Actor, maySee } from '../actor.ts'
 import { type ApiContext, setupFor } from '../context.ts'
 import { unknownResource } from '../problems.ts'
-import { problemResponses } from '../route-schemas.ts'
 import { siteActivity } from '../site-activity.ts'
 import { laneLabels } from '../turns/lane-labels.ts'
 import type { Api } from '../zod-requests.ts'
@@ -31,16 +30,26 @@ const WeekQuery = SiteQuery.extend({
     .meta({ description: 'Any day of it; left out: this week' }),
 })
 const htmlAnswer = { description: 'A page', content: { 'text/html': { schema: z.string() } } }
+const htmlProblem = { description: 'A page that says what is wrong', content: htmlAnswer.content }
+const pageAnswers = { 200: htmlAnswer, '4xx': htmlProblem, '5xx': htmlProblem }
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** Asked for by a browser, for somebody to look at: problems are shown as a page too. */
+    isPage?: boolean
+  }
+}
 
 export function pageRoutes(api: Api, context: ApiContext): void {
   api.get(
     '/',
     {
+      config: { isPage: true },
       schema: {
         tags: ['pages'],
         summary: 'The week of a site: bookings and, between them, the turns',
         querystring: WeekQuery,
-        response: { 200: htmlAnswer, ...problemResponses },
+        response: pageAnswers,
       },
     },
     async (request, reply) => {
@@ -65,12 +74,13 @@ export function pageRoutes(api: Api, context: ApiContext): void {
   api.get(
     '/turns/:id',
     {
+      config: { isPage: true },
       schema: {
         tags: ['pages'],
         summary: 'One turn as a sheet for the crew',
         params: z.object({ id: z.string() }),
         querystring: SiteQuery,
-        response: { 200: htmlAnswer, ...problemResponses },
+        response: pageAnswers,
       },
     },
     async (request, reply) => {

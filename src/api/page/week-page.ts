@@ -6,6 +6,7 @@ import type { Site } from '../../domain/site.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import type { LocalDate } from '../../domain/units.ts'
+import { counted } from '../../scheduler/decide/counted.ts'
 import { answeredReason } from '../../scheduler/decide/index.ts'
 import { dateAfter, localDateOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
 import { type RoomTimeline, roomTimeline } from '../rooms/room-timeline.ts'
@@ -115,7 +116,7 @@ function bookingBlock({ setup }: WeekView, room: Room, booking: Booking): Html {
   const elsewhere = booking.roomId === room.id ? null : setup.rooms.find(({ id }) => id === booking.roomId)
   const time = (moment: Booking['doorsAt']) => localTimeOf(moment, zone)
   return html`<li class="booking"><strong>${booking.title}</strong>
-<span>${time(booking.startsAt)}–${time(booking.endsAt)} · ${layout?.name} · ${booking.headcount} guests</span>
+<span>${time(booking.startsAt)}–${time(booking.endsAt)} · ${layout?.name} · ${counted(booking.headcount, 'guest')}</span>
 <span>doors ${time(booking.doorsAt)}, clear ${time(booking.clearAt)}${elsewhere && html` · in ${elsewhere.name}`}</span></li>`
 }
 
