@@ -1,11 +1,10 @@
 /** The answer to one or several operations, taken together. A "no" has nothing to write. */
 import { z } from 'zod'
 import type { Booking } from './booking.ts'
-import type { Closure } from './closure.ts'
 import { BookingId, TurnId } from './ids.ts'
 import { Instant } from './instant.ts'
 import { Reason } from './reason.ts'
-import type { Shift } from './shift.ts'
+import type { SetupWrite } from './setup.ts'
 import type { Turn } from './turn.ts'
 import { TurnBrief, Verdict } from './turn.ts'
 
@@ -52,12 +51,11 @@ export interface RowChange<Row> {
 export interface Changes {
   readonly bookings: readonly RowChange<Booking>[]
   readonly turns: readonly RowChange<Turn>[]
-  readonly closures: readonly RowChange<Closure>[]
-  readonly shifts: readonly RowChange<Shift>[]
+  readonly setup: readonly SetupWrite[]
 }
 
 export type Decision =
   | (DecisionAnswer & { readonly verdict: 'fits' | 'tight'; readonly changes: Changes })
   | (DecisionAnswer & { readonly verdict: 'does-not-fit'; readonly changes: null })
-  /** What cannot be refused (cancel, close, add a shift) is written even where a turn then fails. */
+  /** What cannot be refused (a cancellation, a change of the set-up) is written even where a turn then fails. */
   | (DecisionAnswer & { readonly verdict: 'does-not-fit'; readonly changes: Changes })

@@ -13,12 +13,33 @@ export const FurnishingKind = z.enum([
   'post-pair',
   'games-table',
   'table-cloth',
+  'place-setting',
+  'stage-rail',
+  'dance-floor-panel',
   'other',
 ])
 export type FurnishingKind = z.infer<typeof FurnishingKind>
 
 export const HandlingMethod = z.enum(['carry', 'roll', 'slide', 'trolley'])
 export type HandlingMethod = z.infer<typeof HandlingMethod>
+
+/** How well hands hold it: the classes of the revised NIOSH lifting equation. */
+export const LiftCoupling = z.enum(['good', 'fair', 'poor'])
+
+/** Where the hands are when one piece is lifted, for the lifting index (revised NIOSH lifting equation). */
+export const LiftGeometry = z.object({
+  horizontalCentimetres: z.number().min(10).max(100).meta({ description: 'Ankles to hands' }),
+  originHeightCentimetres: z
+    .number()
+    .min(0)
+    .max(220)
+    .meta({ description: 'Hands above the floor at the start' }),
+  destinationHeightCentimetres: z.number().min(0).max(220),
+  asymmetryDegrees: z.number().min(0).max(180).default(0),
+  coupling: LiftCoupling,
+  liftsPerMinute: z.number().min(0).max(30).default(1),
+})
+export type LiftGeometry = z.infer<typeof LiftGeometry>
 
 export const Furnishing = z.object({
   id: FurnishingId,
@@ -41,5 +62,25 @@ export const Furnishing = z.object({
     .object({ capacityPieces: PieceCount, countOwned: PieceCount })
     .nullable()
     .meta({ description: 'The trolleys for this kind; null: none' }),
+  widthMetres: z.number().positive().max(30).nullable().default(null),
+  depthMetres: z.number().positive().max(30).nullable().default(null).meta({
+    description: 'As it stands when set up; of a round piece both are the diameter',
+  }),
+  storedAreaSquareMetres: z.number().positive().max(50).nullable().default(null).meta({
+    description: 'Floor one piece takes in a store, its share of a stack; null: the default for its kind',
+  }),
+  seatsPerPiece: z
+    .int()
+    .min(0)
+    .max(50)
+    .nullable()
+    .default(null)
+    .meta({ description: 'Seats a piece gives by itself, or places at a table; null: unknown' }),
+  lift: LiftGeometry.nullable().default(null).meta({ description: 'null: no lifting index is computed' }),
+  adultsOnly: z
+    .boolean()
+    .nullable()
+    .default(null)
+    .meta({ description: 'null: as usual for its kind; building a stage is left to adults' }),
 })
 export type Furnishing = z.infer<typeof Furnishing>

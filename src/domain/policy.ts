@@ -1,11 +1,9 @@
 /** How a site wants to be planned. One is in force; a new one takes its place. */
 import { z } from 'zod'
+import { CleaningMethod } from './cleaning-method.ts'
 import { PolicyId, SiteId } from './ids.ts'
-import { LayoutKind } from './layout.ts'
-import { SpanSeconds } from './units.ts'
-
-export const CleaningMethod = z.enum(['dust-mop', 'sweep', 'vacuum', 'spot-mop', 'wet-mop'])
-export type CleaningMethod = z.infer<typeof CleaningMethod>
+import { LayoutKind } from './layout-kind.ts'
+import { Kilograms, Skill, SpanSeconds } from './units.ts'
 
 export const Policy = z.object({
   id: PolicyId,
@@ -35,6 +33,17 @@ export const Policy = z.object({
   cleaning: z
     .record(LayoutKind, z.array(CleaningMethod).max(5))
     .meta({ description: 'What the floor needs after each kind of use' }),
+  minorMassLimitKilograms: Kilograms.default(10).meta({
+    description: 'Minors lift no piece heavier than this, shared among those who lift it',
+  }),
+  adultOnlySkills: z
+    .array(Skill)
+    .max(40)
+    .default(['lift-operator', 'rigging', 'electrics', 'ladder-work'])
+    .meta({ description: 'Skills that no minor may have' }),
+  binsPerHundredGuests: z.number().min(0).max(50).default(4).meta({
+    description: 'Bins to empty and reline after a booking, by its headcount; 0: not part of a turn',
+  }),
   workMost: z.int().min(1).max(100_000).meta({ description: 'Schedules a decision may try for one turn' }),
 })
 export type Policy = z.infer<typeof Policy>

@@ -4,6 +4,18 @@ import { PersonId, ShiftId, SiteId } from './ids.ts'
 import { Instant } from './instant.ts'
 import { Hands, LocalDate, LocalTime, Name, Skill, Weekday } from './units.ts'
 
+/** One day that is not as the pattern says: no duty at all, or other times. */
+export const ShiftException = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('off'), date: LocalDate }),
+  z.object({
+    kind: z.literal('other-times'),
+    date: LocalDate,
+    startsLocal: LocalTime,
+    endsLocal: LocalTime.meta({ description: 'At or before the start: the next day' }),
+  }),
+])
+export type ShiftException = z.infer<typeof ShiftException>
+
 export const ShiftTimes = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('once'), startsAt: Instant, endsAt: Instant }),
   z.object({
@@ -13,6 +25,11 @@ export const ShiftTimes = z.discriminatedUnion('kind', [
     endsLocal: LocalTime.meta({ description: 'At or before the start: the next day' }),
     firstDate: LocalDate,
     lastDate: LocalDate.nullable(),
+    exceptions: z
+      .array(ShiftException)
+      .max(400)
+      .default([])
+      .meta({ description: 'Days that are other than the pattern, each at most once' }),
   }),
 ])
 export type ShiftTimes = z.infer<typeof ShiftTimes>

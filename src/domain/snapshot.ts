@@ -7,31 +7,55 @@
 import type { Booking } from './booking.ts'
 import type { Closure } from './closure.ts'
 import type { Equipment } from './equipment.ts'
+import type { Exit } from './exit.ts'
 import type { Furnishing } from './furnishing.ts'
 import type { HalfOpenInterval } from './half-open-interval.ts'
 import type { Instant } from './instant.ts'
 import type { Layout } from './layout.ts'
+import type { Observation } from './observation.ts'
+import type { Passage } from './passage.ts'
 import type { Person } from './person.ts'
 import type { Policy } from './policy.ts'
+import type { RateSet } from './rate-set.ts'
 import type { Room } from './room.ts'
 import type { Section } from './section.ts'
 import type { Shift } from './shift.ts'
 import type { Site } from './site.ts'
+import type { StockChange } from './stock-change.ts'
 import type { StoragePlace } from './storage-place.ts'
+import type { Tool } from './tool.ts'
 import type { Turn } from './turn.ts'
 
-/** How the hall is set up: what changes seldom. */
+/** How the hall is set up: what changes seldom. Rows in force, by id; what is retired stands apart. */
 export interface SiteSetup {
   readonly site: Site
   readonly sections: readonly Section[]
+  readonly exits: readonly Exit[]
+  readonly passages: readonly Passage[]
   readonly rooms: readonly Room[]
-  readonly layouts: readonly Layout[]
-  readonly furnishings: readonly Furnishing[]
   readonly storagePlaces: readonly StoragePlace[]
+  readonly furnishings: readonly Furnishing[]
+  readonly tools: readonly Tool[]
   readonly equipment: readonly Equipment[]
+  readonly layouts: readonly Layout[]
   readonly people: readonly Person[]
   readonly shifts: readonly Shift[]
+  readonly stockChanges: readonly StockChange[]
+  /** null: the defaults. */
+  readonly rateSet: RateSet | null
   readonly policy: Policy
+  readonly retired: RetiredSetup
+}
+
+/** No new booking can use these; one of the past may still have left them standing. */
+export interface RetiredSetup {
+  readonly sections: readonly Section[]
+  readonly rooms: readonly Room[]
+  readonly storagePlaces: readonly StoragePlace[]
+  readonly furnishings: readonly Furnishing[]
+  readonly equipment: readonly Equipment[]
+  readonly layouts: readonly Layout[]
+  readonly shifts: readonly Shift[]
 }
 
 export interface SiteSnapshot extends SiteSetup {
@@ -39,6 +63,11 @@ export interface SiteSnapshot extends SiteSetup {
   readonly planningVersion: number
   readonly window: HalfOpenInterval
   readonly closures: readonly Closure[]
+  /**
+   * The last one of each room before the window and those within it, and the same around the doors of each first booking
+   * after the window, where closures are complete too; by `seenAt`, then id.
+   */
+  readonly observations: readonly Observation[]
   readonly bookings: readonly Booking[]
   readonly turns: readonly Turn[]
 }

@@ -1,26 +1,49 @@
 /** One piece of the work of a turn, before anybody is chosen for it. */
 import { z } from 'zod'
 import { EquipmentId, FurnishingId } from './ids.ts'
+import { TaskMode } from './task-mode.ts'
 import { Skill } from './units.ts'
 
 export const TaskKind = z.enum([
   'briefing',
   'walkthrough',
+  'bus',
+  'linen-off',
+  'restack',
   'strike',
+  'park',
   'clean',
   'dry',
+  'mark-out',
   'set',
+  'linen-on',
+  'settings',
+  'bins',
   'switch',
+  'warm-up',
+  'sound-check',
   'sign-off',
 ])
 export type TaskKind = z.infer<typeof TaskKind>
 
+/** What a caterer, a band or a coordinator may wait for before doors. */
+export const Milestone = z.enum(['floor-clear', 'tables-up', 'seats-up', 'devices-ready', 'sound-checked'])
+export type Milestone = z.infer<typeof Milestone>
+
 export const TaskKey = z.string().min(1).max(200)
 export type TaskKey = z.infer<typeof TaskKey>
 
-/** So many hands do it in so many seconds. 0 hands: it runs by itself. */
-export const TaskMode = z.object({ hands: z.int().min(0).max(100), seconds: z.int().min(0).max(604_800) })
-export type TaskMode = z.infer<typeof TaskMode>
+/** What a task holds of a resource from start to end. */
+export const TaskUse = z.object({
+  resource: z.string(),
+  amount: z.int().min(1),
+  perHand: z.boolean().optional().meta({ description: 'true: so much for each of the hands' }),
+})
+export type TaskUse = z.infer<typeof TaskUse>
+
+/** @param hands  at work on the task */
+export const amountUsed = ({ amount, perHand }: TaskUse, hands: number): number =>
+  perHand === true ? amount * hands : amount
 
 export const Task = z.object({
   key: TaskKey.meta({ description: 'Stable name within the turn' }),
@@ -39,15 +62,26 @@ export const Task = z.object({
   modes: z.array(TaskMode).min(1).max(100).meta({ description: 'Ways to do it, fewest hands first' }),
   skill: Skill.nullable().meta({ description: 'At least one of the hands must have it' }),
   adultsOnly: z.boolean(),
-  uses: z.array(z.object({ resource: z.string(), amount: z.int().min(1) })).max(20),
+  uses: z.array(TaskUse).max(40),
   after: z.array(TaskKey).meta({ description: 'Tasks that must be done first' }),
   safetyNotes: z.array(z.string()).max(20),
 })
 export type Task = z.infer<typeof Task>
 
-/** Things that limit how much goes on at once: trolleys of a kind. */
+/**
+ * Things that limit how much goes on at once: `trolley:` of a furnishing, `tool:`, `passage:`, and `quiet:` and
+ * `dark:` of a room, which noisy work and work that needs light hold a part of, and what needs them holds whole.
+ */
 export const TaskResource = z.object({ key: z.string(), label: z.string(), capacity: z.int().min(0) })
 export type TaskResource = z.infer<typeof TaskResource>
 
-export const TaskNetwork = z.object({ tasks: z.array(Task), resources: z.array(TaskResource) })
+/** The tasks after which a milestone is reached; a milestone that this turn does not touch is left out. */
+export const NetworkMilestone = z.object({ milestone: Milestone, taskKeys: z.array(TaskKey).min(1) })
+export type NetworkMilestone = z.infer<typeof NetworkMilestone>
+
+export const TaskNetwork = z.object({
+  tasks: z.array(Task),
+  resources: z.array(TaskResource),
+  milestones: z.array(NetworkMilestone),
+})
 export type TaskNetwork = z.infer<typeof TaskNetwork>

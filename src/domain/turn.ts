@@ -1,6 +1,6 @@
 /** The changeover before a booking: what it starts from, when it may run, how it stands, and the plan that shows it. */
 import { z } from 'zod'
-import { BookingId, LayoutId, PolicyId, RoomId, SiteId, TurnId } from './ids.ts'
+import { BookingId, LayoutId, PolicyId, RateSetId, RoomId, SiteId, TurnId } from './ids.ts'
 import { Instant } from './instant.ts'
 import { Plan } from './plan.ts'
 import { Proof, Reason } from './reason.ts'
@@ -28,6 +28,9 @@ export const Judgement = z.object({
     .meta({ description: 'What speaks against it as it stands, in order of precedence' }),
   judgedAt: Instant,
   policyId: PolicyId.meta({ description: 'The policy it was judged under' }),
+  rateSetId: RateSetId.nullable()
+    .default(null)
+    .meta({ description: 'The rate set it was judged by; null: the defaults' }),
   staffedWindowSeconds: z
     .int()
     .min(0)
@@ -83,7 +86,7 @@ export const TurnBrief = z.object({
   toLayoutId: LayoutId,
   releaseAt: Instant,
   dueAt: Instant,
-  ...Judgement.omit({ reasons: true, judgedAt: true, policyId: true }).shape,
+  ...Judgement.omit({ reasons: true, judgedAt: true, policyId: true, rateSetId: true }).shape,
   readyChance: z.number().min(0).max(1).nullable().meta({ description: 'null: not computed' }),
 })
 export type TurnBrief = z.infer<typeof TurnBrief>
