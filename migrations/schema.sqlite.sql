@@ -1,4 +1,4 @@
--- What migrations and triggers add up to. Written by tests/store/schema.test.ts: npx vitest run -u tests/store/schema.test.ts
+-- What migrations and triggers add up to. Written by tests/store/schema.test.ts: npx vitest run tests/store/schema.test.ts -u
 CREATE TABLE `audit` (
 	`sequence` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
 	`site_id` text NOT NULL,
@@ -62,7 +62,7 @@ CREATE TABLE `closure` (
 	`retired_at` integer,
 	`document` text NOT NULL,
 	`from_at` integer NOT NULL,
-	`to_at` integer NOT NULL,
+	`to_at` integer NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "closure_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
 	CONSTRAINT "closure_in_order" CHECK("closure"."from_at" < "closure"."to_at")
 ) STRICT;
@@ -72,16 +72,28 @@ CREATE TABLE `equipment` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
-	`document` text NOT NULL,
+	`document` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "equipment_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `equipment_of_site` ON `equipment` (`site_id`,`id`);
+CREATE TABLE `exit` (
+	`id` text PRIMARY KEY NOT NULL,
+	`site_id` text NOT NULL,
+	`retired_at` integer,
+	`document` text NOT NULL,
+	`version` integer DEFAULT 1 NOT NULL,
+	`section_id` text NOT NULL,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`,`section_id`) REFERENCES `section`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "exit_version" CHECK("version" > 0)
+) STRICT;
+CREATE UNIQUE INDEX `exit_of_site` ON `exit` (`site_id`,`id`);
 CREATE TABLE `furnishing` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
 	`document` text NOT NULL,
-	`storage_place_id` text NOT NULL,
+	`storage_place_id` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "furnishing_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`site_id`,`storage_place_id`) REFERENCES `storage_place`(`site_id`,`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
@@ -102,17 +114,43 @@ CREATE TABLE `layout` (
 	`site_id` text NOT NULL,
 	`retired_at` integer,
 	`document` text NOT NULL,
-	`room_id` text NOT NULL,
+	`room_id` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "layout_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`site_id`,`room_id`) REFERENCES `room`(`site_id`,`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `layout_of_room` ON `layout` (`room_id`,`id`);
 CREATE UNIQUE INDEX `layout_of_site` ON `layout` (`site_id`,`id`);
-CREATE TABLE `person` (
+CREATE TRIGGER layout_keeps_room BEFORE UPDATE OF room_id ON layout WHEN NEW.room_id <> OLD.room_id
+     BEGIN SELECT RAISE(ABORT, 'layout_keeps_room'); END;
+CREATE TABLE `observation` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
 	`document` text NOT NULL,
+	`version` integer DEFAULT 1 NOT NULL,
+	`room_id` text NOT NULL,
+	`seen_at` integer NOT NULL,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`,`room_id`) REFERENCES `room`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "observation_version" CHECK("version" > 0)
+) STRICT;
+CREATE UNIQUE INDEX `observation_of_site` ON `observation` (`site_id`,`id`);
+CREATE INDEX `observation_room_seen` ON `observation` (`room_id`,`seen_at`,`id`) WHERE "observation"."retired_at" is null;
+CREATE TABLE `passage` (
+	`id` text PRIMARY KEY NOT NULL,
+	`site_id` text NOT NULL,
+	`retired_at` integer,
+	`document` text NOT NULL,
+	`version` integer DEFAULT 1 NOT NULL,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "passage_version" CHECK("version" > 0)
+) STRICT;
+CREATE UNIQUE INDEX `passage_of_site` ON `passage` (`site_id`,`id`);
+CREATE TABLE `person` (
+	`id` text PRIMARY KEY NOT NULL,
+	`site_id` text NOT NULL,
+	`retired_at` integer,
+	`document` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "person_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `person_of_site` ON `person` (`site_id`,`id`);
@@ -135,17 +173,28 @@ CREATE TABLE `policy` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
-	`document` text NOT NULL,
+	`document` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "policy_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `policy_in_force` ON `policy` (`site_id`) WHERE "policy"."retired_at" is null;
 CREATE UNIQUE INDEX `policy_of_site` ON `policy` (`site_id`,`id`);
+CREATE TABLE `rate_set` (
+	`id` text PRIMARY KEY NOT NULL,
+	`site_id` text NOT NULL,
+	`retired_at` integer,
+	`document` text NOT NULL,
+	`version` integer DEFAULT 1 NOT NULL,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "rate_set_version" CHECK("version" > 0)
+) STRICT;
+CREATE UNIQUE INDEX `rate_set_in_force` ON `rate_set` (`site_id`) WHERE "rate_set"."retired_at" is null;
+CREATE UNIQUE INDEX `rate_set_of_site` ON `rate_set` (`site_id`,`id`);
 CREATE TABLE `room` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
 	`document` text NOT NULL,
-	`home_layout_id` text,
+	`home_layout_id` text, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "room_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`id`,`home_layout_id`) REFERENCES `layout`(`room_id`,`id`) ON UPDATE no action ON DELETE no action DEFERRABLE INITIALLY DEFERRED
 ) STRICT;
@@ -162,7 +211,7 @@ CREATE TABLE `section` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
-	`document` text NOT NULL,
+	`document` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "section_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `section_of_site` ON `section` (`site_id`,`id`);
@@ -196,7 +245,7 @@ CREATE TABLE `shift` (
 	`site_id` text NOT NULL,
 	`retired_at` integer,
 	`document` text NOT NULL,
-	`person_id` text,
+	`person_id` text, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "shift_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`site_id`,`person_id`) REFERENCES `person`(`site_id`,`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
@@ -207,16 +256,46 @@ CREATE TABLE `site` (
 	`zone` text NOT NULL,
 	`planning_version` integer NOT NULL,
 	`setup_version` integer NOT NULL
-) STRICT;
+, `units` text DEFAULT 'metric' NOT NULL CONSTRAINT "site_units" CHECK("units" in ('metric', 'us')), `code_tables` text DEFAULT 'us' NOT NULL CONSTRAINT "site_code_tables" CHECK("code_tables" in ('us', 'uk'))) STRICT;
 CREATE INDEX `site_name` ON `site` (`name`,`id`);
-CREATE TABLE `storage_place` (
+CREATE TABLE `stock_change` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
 	`retired_at` integer,
 	`document` text NOT NULL,
+	`version` integer DEFAULT 1 NOT NULL,
+	`furnishing_id` text,
+	`equipment_id` text,
+	`tool_id` text,
+	`from_at` integer NOT NULL,
+	`to_at` integer,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`,`furnishing_id`) REFERENCES `furnishing`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`,`equipment_id`) REFERENCES `equipment`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`,`tool_id`) REFERENCES `tool`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "stock_change_in_order" CHECK("stock_change"."to_at" is null or "stock_change"."from_at" < "stock_change"."to_at"),
+	CONSTRAINT "stock_change_of_one" CHECK(case when "stock_change"."furnishing_id" is null then 0 else 1 end + case when "stock_change"."equipment_id" is null then 0 else 1 end + case when "stock_change"."tool_id" is null then 0 else 1 end = 1),
+	CONSTRAINT "stock_change_version" CHECK("version" > 0)
+) STRICT;
+CREATE UNIQUE INDEX `stock_change_of_site` ON `stock_change` (`site_id`,`id`);
+CREATE TABLE `storage_place` (
+	`id` text PRIMARY KEY NOT NULL,
+	`site_id` text NOT NULL,
+	`retired_at` integer,
+	`document` text NOT NULL, `version` integer DEFAULT 1 NOT NULL CONSTRAINT "storage_place_version" CHECK("version" > 0),
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `storage_place_of_site` ON `storage_place` (`site_id`,`id`);
+CREATE TABLE `tool` (
+	`id` text PRIMARY KEY NOT NULL,
+	`site_id` text NOT NULL,
+	`retired_at` integer,
+	`document` text NOT NULL,
+	`version` integer DEFAULT 1 NOT NULL,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "tool_version" CHECK("version" > 0)
+) STRICT;
+CREATE UNIQUE INDEX `tool_of_site` ON `tool` (`site_id`,`id`);
 CREATE TABLE `turn` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,

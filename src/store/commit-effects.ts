@@ -1,36 +1,18 @@
 /** What a commit changed, as the audit and the change log tell it. Personal fields never come here. */
-import type { Turn } from '../domain/turn.ts'
 import type { PendingWrite } from './pending-write.ts'
+import { recordedSetupRow, recordedTurn } from './recorded-rows.ts'
 import type { AuditEffect } from './store.ts'
-
-/** A set-up row as it is recorded: with when it was retired. */
-export const recordedSetupRow = (row: object, retiredAt: number | null) => ({ ...row, retiredAt })
-
-/** A turn as it is recorded: with the hash of its plan in place of the plan. */
-export function recordedTurn(turn: Turn, planHash: string | null) {
-  const { plan: _, ...alone } = turn
-  return { ...alone, planHash }
-}
 
 /** Rows before and after, by table and id. A row comes once. */
 export function commitEffects(write: PendingWrite): AuditEffect[] {
   const effects: AuditEffect[] = []
   if (write.site) effects.push({ table: 'site', id: write.site.after.id, ...write.site })
-  if (write.policyRetired) {
-    effects.push({
-      table: 'policy',
-      id: write.policyRetired.id,
-      before: recordedSetupRow(write.policyRetired, null),
-      after: recordedSetupRow(write.policyRetired, write.commit.at),
-    })
-  }
-  for (const { kind, row, before } of write.setup) {
-    const recorded = recordedSetupRow(row, null)
+  for (const { kind, before, after, retire, versionBefore } of write.setup) {
     effects.push({
       table: kind,
-      id: row.id,
-      before: before && recordedSetupRow(before, null),
-      after: recorded,
+      id: after.id,
+      before: before && recordedSetupRow(before, versionBefore, null),
+      after: recordedSetupRow(after, versionBefore + 1, retire ? write.commit.at : null),
     })
   }
   for (const { before, after } of write.bookings)
@@ -59,8 +41,8 @@ export function loggedChanges(write: PendingWrite): LoggedChange[] {
     changes.push({ resourceKind, resourceId, what })
   }
   if (write.site) log('site', write.site.after.id, write.site.before ? 'changed' : 'added')
-  if (write.policyRetired) log('policy', write.policyRetired.id, 'retired')
-  for (const { kind, row, before } of write.setup) log(kind, row.id, before ? 'changed' : 'added')
+  for (const { kind, before, after, retire } of write.setup)
+    log(kind, after.id, retire ? 'retired' : before ? 'changed' : 'added')
   for (const { personId } of write.personDetails) log('personDetails', personId, 'changed')
   for (const { before, after } of write.bookings) {
     const isCancelled = after.status === 'CANCELLED' && before?.status !== 'CANCELLED'

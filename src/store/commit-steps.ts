@@ -1,13 +1,17 @@
 /** The statements of a commit, in order. */
-import { and, eq, inArray, isNull, sql } from 'drizzle-orm'
+import { isDeepStrictEqual } from 'node:util'
+import { and, eq, gt, inArray, isNull, notInArray, type SQLWrapper, sql } from 'drizzle-orm'
+import type { SQLiteInsertValue, SQLiteUpdateSetSource } from 'drizzle-orm/sqlite-core'
 import { type Booking, isBlocking } from '../domain/booking.ts'
-import type { SectionId } from '../domain/ids.ts'
+import type { RoomId, SectionId } from '../domain/ids.ts'
+import type { Instant } from '../domain/instant.ts'
+import type { SetupKind } from '../domain/setup.ts'
 import { commitEffects, loggedChanges } from './commit-effects.ts'
 import type { CommitStatements } from './commit-statements.ts'
 import type { Db, Step } from './engine.ts'
 import type { PendingWrite, SetupChange, TurnChange } from './pending-write.ts'
 import type { IdempotentAnswer } from './store.ts'
-import type { Tables } from './tables.ts'
+import { BOOKING_LONGEST_MILLISECONDS, type Tables } from './tables.ts'
 
 const once = (otherwise: string) => ({ exactly: 1, otherwise })
 
@@ -19,11 +23,11 @@ export function commitSteps(tx: Db, t: Tables, statements: CommitStatements, wri
   return [
     moveVersion(tx, t, write),
     ...giveUpSections(tx, t, write),
-    ...retirePolicy(tx, t, write),
-    ...write.setup.flatMap((change) => putSetup(tx, t, change)),
+    ...write.setup.flatMap((change) => putSetup(tx, t, change, write.commit.at)),
     ...putPersonDetails(tx, t, write),
     ...write.bookings.map((change) => putBooking(tx, t, statements, change)),
     ...write.bookings.flatMap(({ after, sectionIds }) => takeSections(statements, after, sectionIds)),
+    ...takeOtherSections(tx, t, write),
     ...write.turns.flatMap((change) => putTurn(tx, t, statements, change)),
     ...putAudit(statements, write),
     ...(write.commit.answer ? [putAnswer(tx, t, write.commit.answer, write.commit.at)] : []),
@@ -56,13 +60,64 @@ function moveVersion(tx: Db, { site }: Tables, write: PendingWrite): Step {
   }
 }
 
-/** Rows of occupancy follow from bookings: those of a changed booking go, and come anew with its new place and time. */
-function giveUpSections(tx: Db, { sectionOccupancy: held }: Tables, write: PendingWrite): Step[] {
+/**
+ * Rows of occupancy follow from bookings and their rooms: those of a changed booking go, and come anew with its new place
+ * and time; so do those of coming bookings of a room that is made of other sections now.
+ */
+function giveUpSections(tx: Db, t: Tables, write: PendingWrite): Step[] {
+  const { sectionOccupancy: held } = t
   const changedIds = write.bookings.filter(({ before }) => before).map(({ after }) => after.id)
-  if (changedIds.length === 0) return []
+  const giveUp = (bookingIds: string[] | SQLWrapper): Step => ({
+    run: tx.delete(held).where(inArray(held.bookingId, bookingIds)).returning({ id: held.bookingId }),
+  })
   return [
-    { run: tx.delete(held).where(inArray(held.bookingId, changedIds)).returning({ id: held.bookingId }) },
+    ...(changedIds.length === 0 ? [] : [giveUp(changedIds)]),
+    ...roomsOfOtherSections(write).map((roomId) => giveUp(comingBookingIds(tx, t, write, roomId))),
   ]
+}
+
+/** Bookings that are over keep the sections that they had. */
+function takeOtherSections(tx: Db, t: Tables, write: PendingWrite): Step[] {
+  const { booking, roomSection, sectionOccupancy: held } = t
+  return roomsOfOtherSections(write).map((roomId) => ({
+    run: tx
+      .insert(held)
+      .select(
+        tx
+          .select({
+            bookingId: booking.id,
+            sectionId: roomSection.sectionId,
+            fromAt: booking.doorsAt,
+            toAt: booking.clearAt,
+            blocking: sql<boolean>`${booking.status} <> 'CANCELLED'`.as('blocking'),
+          })
+          .from(booking)
+          .innerJoin(roomSection, eq(roomSection.roomId, booking.roomId))
+          .where(inArray(booking.id, comingBookingIds(tx, t, write, roomId))),
+      )
+      .returning({ id: held.bookingId }),
+  }))
+}
+
+const roomsOfOtherSections = ({ setup }: PendingWrite): RoomId[] =>
+  setup.flatMap((change) =>
+    change.kind === 'room' && change.before && hasOtherSections(change) ? [change.after.id] : [],
+  )
+
+/** Of a room, and not written by this commit. No booking is longer: without that bound the whole past would be walked. */
+function comingBookingIds(tx: Db, { booking }: Tables, { commit, bookings }: PendingWrite, roomId: RoomId) {
+  const writtenIds = bookings.map(({ after }) => after.id)
+  return tx
+    .select({ id: booking.id })
+    .from(booking)
+    .where(
+      and(
+        eq(booking.roomId, roomId),
+        gt(booking.doorsAt, sql`${commit.at - BOOKING_LONGEST_MILLISECONDS}`),
+        gt(booking.clearAt, commit.at),
+        writtenIds.length === 0 ? undefined : notInArray(booking.id, writtenIds),
+      ),
+    )
 }
 
 function takeSections(
@@ -82,78 +137,104 @@ function takeSections(
   }))
 }
 
-function retirePolicy(tx: Db, { policy }: Tables, write: PendingWrite): Step[] {
-  if (!write.policyRetired) return []
-  return [
-    {
-      run: tx
-        .update(policy)
-        .set({ retiredAt: write.commit.at })
-        .where(and(eq(policy.id, write.policyRetired.id), isNull(policy.retiredAt)))
-        .returning({ id: policy.id }),
-      rows: once('Another policy has come into force'),
-    },
-  ]
-}
+type SetupTable = Tables[SetupKind]
+type Values<Table extends SetupTable> = SQLiteInsertValue<Table> & SQLiteUpdateSetSource<Table>
 
-function putSetup(tx: Db, t: Tables, change: SetupChange): Step[] {
-  const { id, siteId } = change.row
-  const row = { id, siteId, document: change.row }
-  const added = once(`${change.kind} ${id} was not stored`)
-  const changed = once(`${change.kind} ${id} is not there`)
+/** The row of a set-up write, with the columns that queries and guards need beside its document. */
+function putSetup(tx: Db, t: Tables, change: SetupChange, at: Instant): Step[] {
+  const { after, retire, versionBefore } = change
+  const row = {
+    id: after.id,
+    siteId: after.siteId,
+    document: after,
+    version: versionBefore + 1,
+    retiredAt: retire ? at : null,
+  }
   switch (change.kind) {
+    case 'exit':
+      return [putRow(tx, t.exit, { ...row, sectionId: change.after.sectionId }, change)]
     case 'room': {
-      const { sectionIds, homeLayoutId } = change.row
-      const sections = sectionIds.map((sectionId) => ({ siteId, roomId: id, sectionId }))
-      return [
-        {
-          run: tx
-            .insert(t.room)
-            .values({ ...row, homeLayoutId })
-            .returning({ id: t.room.id }),
-          rows: added,
-        },
-        { run: tx.insert(t.roomSection).values(sections).returning({ id: t.roomSection.sectionId }) },
-      ]
+      const values = { ...row, homeLayoutId: change.after.homeLayoutId }
+      return [putRow(tx, t.room, values, change), ...putRoomSections(tx, t, change)]
     }
-    case 'layout': {
-      const values = { ...row, roomId: change.row.roomId }
-      return [{ run: tx.insert(t.layout).values(values).returning({ id: t.layout.id }), rows: added }]
-    }
-    case 'furnishing': {
-      const values = { ...row, storagePlaceId: change.row.storagePlaceId }
-      return [{ run: tx.insert(t.furnishing).values(values).returning({ id: t.furnishing.id }), rows: added }]
-    }
+    case 'furnishing':
+      return [putRow(tx, t.furnishing, { ...row, storagePlaceId: change.after.storagePlaceId }, change)]
+    case 'layout':
+      return [putRow(tx, t.layout, { ...row, roomId: change.after.roomId }, change)]
     case 'shift': {
-      const { crew } = change.row
-      const values = { ...row, personId: crew.kind === 'person' ? crew.personId : null }
-      const { shift } = t
-      if (!change.before)
-        return [{ run: tx.insert(shift).values(values).returning({ id: shift.id }), rows: added }]
-      const isThis = and(eq(shift.id, id), eq(shift.siteId, siteId))
-      return [{ run: tx.update(shift).set(values).where(isThis).returning({ id: shift.id }), rows: changed }]
+      const { crew } = change.after
+      const personId = crew.kind === 'person' ? crew.personId : null
+      return [putRow(tx, t.shift, { ...row, personId }, change)]
     }
     case 'closure': {
-      const values = { ...row, fromAt: change.row.fromAt, toAt: change.row.toAt }
-      const { closure } = t
-      if (!change.before)
-        return [{ run: tx.insert(closure).values(values).returning({ id: closure.id }), rows: added }]
-      const isThis = and(eq(closure.id, id), eq(closure.siteId, siteId))
-      return [
-        { run: tx.update(closure).set(values).where(isThis).returning({ id: closure.id }), rows: changed },
-      ]
+      const { fromAt, toAt } = change.after
+      return [putRow(tx, t.closure, { ...row, fromAt, toAt }, change)]
+    }
+    case 'stockChange': {
+      const { of, fromAt, toAt } = change.after
+      const changed = {
+        furnishingId: of.kind === 'furnishing' ? of.furnishingId : null,
+        equipmentId: of.kind === 'equipment' ? of.equipmentId : null,
+        toolId: of.kind === 'tool' ? of.toolId : null,
+      }
+      return [putRow(tx, t.stockChange, { ...row, ...changed, fromAt, toAt }, change)]
+    }
+    case 'observation': {
+      const { roomId, seenAt } = change.after
+      return [putRow(tx, t.observation, { ...row, roomId, seenAt }, change)]
     }
     case 'section':
+    case 'passage':
     case 'storagePlace':
+    case 'tool':
     case 'equipment':
     case 'person':
-    case 'policy': {
-      const table = t[change.kind]
-      return [{ run: tx.insert(table).values(row).returning({ id: table.id }), rows: added }]
-    }
+    case 'rateSet':
+    case 'policy':
+      return [putRow(tx, t[change.kind], row, change)]
     default:
       return change satisfies never
   }
+}
+
+/** A row that was read is replaced only while it is at the version it was read at. */
+function putRow<Table extends SetupTable>(
+  tx: Db,
+  table: Table,
+  values: Values<Table>,
+  { kind, after, versionBefore }: SetupChange,
+): Step {
+  if (versionBefore === 0) {
+    return {
+      run: tx.insert(table).values(values).returning({ id: table.id }),
+      rows: once(`${kind} ${after.id} was not stored`),
+    }
+  }
+  const isAsRead = and(
+    eq(table.id, after.id),
+    eq(table.siteId, after.siteId),
+    eq(table.version, versionBefore),
+    isNull(table.retiredAt),
+  )
+  return {
+    run: tx.update(table).set(values).where(isAsRead).returning({ id: table.id }),
+    rows: once(`${kind} ${after.id} has moved on from version ${versionBefore}`),
+  }
+}
+
+type RoomChange = Extract<SetupChange, { kind: 'room' }>
+
+const hasOtherSections = ({ before, after }: RoomChange): boolean =>
+  !isDeepStrictEqual(new Set(before?.sectionIds), new Set(after.sectionIds))
+
+function putRoomSections(tx: Db, { roomSection }: Tables, change: RoomChange): Step[] {
+  if (!hasOtherSections(change)) return []
+  const { id: roomId, siteId, sectionIds } = change.after
+  const values = sectionIds.map((sectionId) => ({ siteId, roomId, sectionId }))
+  const put: Step = { run: tx.insert(roomSection).values(values).returning({ id: roomSection.sectionId }) }
+  if (!change.before) return [put]
+  const isOfRoom = eq(roomSection.roomId, roomId)
+  return [{ run: tx.delete(roomSection).where(isOfRoom).returning({ id: roomSection.sectionId }) }, put]
 }
 
 function putPersonDetails(tx: Db, { personDetails }: Tables, write: PendingWrite): Step[] {

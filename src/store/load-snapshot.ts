@@ -8,6 +8,7 @@ import { Closure } from '../domain/closure.ts'
 import { type HalfOpenInterval, unionOf } from '../domain/half-open-interval.ts'
 import type { SiteId } from '../domain/ids.ts'
 import { type Instant, instantPlusSeconds } from '../domain/instant.ts'
+import { Observation } from '../domain/observation.ts'
 import type { SiteSnapshot } from '../domain/snapshot.ts'
 import { TURN_LATE_MOST_SECONDS, TURN_LONGEST_SECONDS, type Turn } from '../domain/turn.ts'
 import type { Engine } from './engine.ts'
@@ -25,7 +26,7 @@ export type SnapshotLoader = (
 ) => Promise<SiteSnapshot | null>
 
 export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoader {
-  const { bookingsAround, closuresTouching, turnsTouching } = snapshotQueries(engine)
+  const { bookingsAround, closuresTouching, observationsAround, turnsTouching } = snapshotQueries(engine)
   const recent = recentRows(engine)
 
   async function closures(siteId: SiteId, spans: readonly HalfOpenInterval[]): Promise<Closure[]> {
@@ -37,6 +38,15 @@ export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoa
       }
     }
     return [...byId.values()].sort((a, b) => a.fromAt - b.fromAt || compareIds(a, b))
+  }
+
+  async function observations(siteId: SiteId, spans: readonly HalfOpenInterval[]): Promise<Observation[]> {
+    const byId = new Map<string, Observation>()
+    for (const span of spans) {
+      for (const { id, document } of await observationsAround.execute({ siteId, ...span }))
+        if (!byId.has(id)) byId.set(id, Observation.parse(document))
+    }
+    return [...byId.values()].sort((a, b) => a.seenAt - b.seenAt || compareIds(a, b))
   }
 
   /** Those that hold hands in one of the spans, and those of the bookings. */
@@ -76,6 +86,7 @@ export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoa
       planningVersion: stored.planningVersion,
       window,
       closures: await closures(siteId, spans),
+      observations: await observations(siteId, spans),
       bookings: [...around, ...(await predecessorsMissing(rows, around, turns))].sort(byDoors),
       turns,
     }
@@ -130,6 +141,7 @@ function spansWithTurns(window: HalfOpenInterval, around: readonly Booking[]): H
 export const snapshotQueries = (engine: Engine) => ({
   bookingsAround: bookingsAroundQuery(engine),
   closuresTouching: closuresTouchingQuery(engine),
+  observationsAround: observationsAroundQuery(engine),
   turnsTouching: turnsTouchingQuery(engine),
 })
 
@@ -164,6 +176,25 @@ function closuresTouchingQuery({ db, tables: { closure } }: Engine) {
         sql`${closure.retiredAt} is null`,
       ),
     )
+    .prepare()
+}
+
+/** The last one of each room before the span, and those within it; of retired rooms too, which may still be standing. */
+function observationsAroundQuery({ db, tables: { observation: seen, room } }: Engine) {
+  const siteId = sql.placeholder('siteId')
+  const fromAt = sql.placeholder('fromAt')
+  // The condition of the partial index has to be met literally.
+  const ofRoom = sql`${seen.roomId} = ${room.id} and ${seen.retiredAt} is null`
+  const observationIds = sql`(
+    select ${seen.id} from ${room} join ${seen} on ${ofRoom}
+    where ${room.siteId} = ${siteId} and ${seen.seenAt} >= ${fromAt} and ${seen.seenAt} < ${sql.placeholder('toAt')}
+    union all
+    select (select ${seen.id} from ${seen} where ${ofRoom} and ${seen.seenAt} < ${fromAt}
+      order by ${seen.seenAt} desc, ${seen.id} desc limit 1) from ${room} where ${room.siteId} = ${siteId})`
+  return db
+    .select({ id: seen.id, document: seen.document })
+    .from(seen)
+    .where(inArray(seen.id, observationIds))
     .prepare()
 }
 

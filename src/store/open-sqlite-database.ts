@@ -1,5 +1,5 @@
 /** Opens the file, brings it up to date, and says in plain words what to do when that cannot be done. */
-import { existsSync } from 'node:fs'
+import { existsSync, mkdirSync, statSync } from 'node:fs'
 import { dirname, resolve } from 'node:path'
 import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
@@ -55,6 +55,54 @@ export function openSqliteDatabase(options: SqliteFile): Database.Database {
   }
 }
 
+/**
+ * Makes the folder that the file shall lie in, and those above it, where they are not there yet.
+ * @throws DatabaseUnusable
+ */
+export function makeFolderFor(file: string): void {
+  const folder = dirname(resolve(file))
+  try {
+    // One by one: where the system answers ENOENT for a folder that is there (/proc), `recursive` never comes back.
+    for (const missing of foldersMissing(folder)) makeFolder(missing)
+  } catch (error) {
+    const code = systemCode(error)
+    if (code === null) throw error
+    const why = folderRefusedBecause(code)
+    throw new DatabaseUnusable(
+      `The folder ${folder} for the database cannot be made: ${why}. Name another database file.`,
+      { cause: error },
+    )
+  }
+}
+
+/** From the outermost in. */
+function foldersMissing(folder: string): string[] {
+  const parent = dirname(folder)
+  return existsSync(folder) || parent === folder ? [] : [...foldersMissing(parent), folder]
+}
+
+/** Another process that starts at the same time may have been faster. */
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder)
+  } catch (error) {
+    if (systemCode(error) !== 'EEXIST' || !existsSync(folder)) throw error
+  }
+}
+
+function folderRefusedBecause(code: string): string {
+  if (code === 'ENOTDIR' || code === 'EEXIST') return 'a part of it is a file and no folder'
+  if (code === 'EACCES' || code === 'EPERM') return 'this user may not make it'
+  if (code === 'ENAMETOOLONG') return 'its name is too long'
+  if (code === 'EROFS') return 'the disk is read-only'
+  if (code === 'ENOSPC') return 'the disk is full'
+  return `the system refuses it (${code})`
+}
+
+/** The code of an error of the operating system, such as ENOENT; null: it is another kind of error. */
+const systemCode = (error: unknown): string | null =>
+  error instanceof Error && 'code' in error && 'syscall' in error ? String(error.code) : null
+
 /** When the newest migration that the file has seen was written; 0 for an empty file. */
 export function newestMigrationIn(raw: Database.Database): number {
   const isMigrated = raw.prepare(`SELECT 1 FROM sqlite_master WHERE name = '__drizzle_migrations'`).get()
@@ -70,6 +118,7 @@ function openFile(file: string, readOnly: boolean): Database.Database {
         `The folder ${folder} does not exist. Create it, or name another database file.`,
       )
     }
+    refuseNoFile(file)
     if (readOnly && !existsSync(file)) {
       throw new DatabaseUnusable(
         `${file} does not exist. Start the service once, which creates it, and try again.`,
@@ -82,6 +131,21 @@ function openFile(file: string, readOnly: boolean): Database.Database {
     throw unusable(error, file)
   }
 }
+
+/** A device, a pipe or a folder is no place for a database, even where the system lets it be opened. */
+function refuseNoFile(file: string): void {
+  try {
+    const found = statSync(file, { throwIfNoEntry: false })
+    if (!found || found.isFile()) return
+  } catch (error) {
+    if (systemCode(error) === null) throw error
+    throw new DatabaseUnusable(`${file} ${cannotBeOpened}`, { cause: error })
+  }
+  throw new DatabaseUnusable(`${file} ${cannotBeOpened}`)
+}
+
+const cannotBeOpened =
+  'cannot be opened. See that it is a file and that this user may read and write it and its folder.'
 
 function refuseForeignOrNewer(raw: Database.Database, file: string, migrations: string): void {
   const tables = Number(raw.prepare(`SELECT count(*) FROM sqlite_master WHERE type = 'table'`).pluck().get())
@@ -133,9 +197,7 @@ function unusable(error: unknown, file: string): unknown {
 }
 
 function unusableBecause(code: string): string | null {
-  if (code.startsWith('SQLITE_CANTOPEN')) {
-    return 'cannot be opened. See that it is a file and that this user may read and write it and its folder.'
-  }
+  if (code.startsWith('SQLITE_CANTOPEN')) return cannotBeOpened
   if (code === 'SQLITE_NOTADB') return 'is not a database. Name another database file, or restore a backup.'
   if (code.startsWith('SQLITE_CORRUPT')) return 'is damaged. Restore a backup.'
   if (code.startsWith('SQLITE_READONLY') || code === 'SQLITE_PERM') {
@@ -143,6 +205,10 @@ function unusableBecause(code: string): string | null {
   }
   if (code.startsWith('SQLITE_BUSY')) {
     return 'is locked by another process. Stop the other process that has it open, and start again.'
+  }
+  if (code === 'SQLITE_FULL') return 'cannot be written: the disk is full.'
+  if (code.startsWith('SQLITE_IOERR') || code === 'SQLITE_PROTOCOL' || code === 'SQLITE_NOLFS') {
+    return `cannot be read or written there (${code}). Name a database file on a disk of this computer.`
   }
   return null
 }

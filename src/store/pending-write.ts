@@ -1,18 +1,21 @@
 /** A commit, checked and completed with what the store knows: all that the statements and the audit need. */
+import { isDeepStrictEqual } from 'node:util'
 import { Booking } from '../domain/booking.ts'
 import type { RowChange } from '../domain/decision.ts'
 import type { RoomId, SectionId } from '../domain/ids.ts'
 import { PersonDetails } from '../domain/person.ts'
-import type { Policy } from '../domain/policy.ts'
+import { type SetupKind, type SetupWrite, SetupWriteSchema, setupKinds } from '../domain/setup.ts'
 import { Site } from '../domain/site.ts'
 import { Turn } from '../domain/turn.ts'
 import { planHash } from './plan-hash.ts'
 import type { StoredSetup, StoredSite } from './read-setup.ts'
-import { setupKindsInOrder, setupSchemas } from './setup-schemas.ts'
-import { type Commit, Conflict, ReferenceMissing, type SetupAddition } from './store.ts'
+import { type RowsReplaced, rowKey } from './read-setup-rows.ts'
+import { type Commit, Conflict, ReferenceMissing } from './store.ts'
 
-/** A set-up row added, or for a shift and a closure perhaps changed. */
-export type SetupChange = SetupAddition & { readonly before: object | null }
+export type SetupChange = SetupWrite & {
+  /** The version of the row that is changed or retired, as it was read; 0: the row is new. */
+  readonly versionBefore: number
+}
 
 export interface TurnChange extends RowChange<Turn> {
   readonly planHashBefore: string | null
@@ -27,34 +30,44 @@ export interface PendingWrite {
   readonly movesPlanning: boolean
   readonly movesSetup: boolean
   readonly site: RowChange<Site> | null
-  readonly policyRetired: Policy | null
-  /** In an order in which what is referred to comes first. */
+  /**
+   * In an order in which what is referred to comes first, and what is retired before what takes its place. The policy
+   * and the rate set that make way for a new one are among them.
+   */
   readonly setup: readonly SetupChange[]
   readonly personDetails: readonly PersonDetails[]
   readonly bookings: readonly (RowChange<Booking> & { readonly sectionIds: readonly SectionId[] })[]
   readonly turns: readonly TurnChange[]
 }
 
+/** These change with the days and are looked up for each decision; the rest is kept until it changes. */
+const kindsOfTheDay: readonly SetupKind[] = ['closure', 'observation']
+
+/** Set-up rows a commit writes, from both of the places where it may name them. */
+export const setupWritesOf = ({ setup, changes }: Commit): readonly SetupWrite[] =>
+  setup && changes ? [...setup, ...changes.setup] : (setup ?? changes?.setup ?? [])
+
 /**
  * @param stored  the site as it stands; null: this commit founds it
- * @throws Conflict when the site has moved on already
- * @throws ReferenceMissing when there is no such site, or a booking is for a room that is not there
+ * @param replaced  the set-up rows as they stand that this commit replaces
+ * @throws Conflict when the site, or a set-up row that is changed or retired, has moved on already
+ * @throws ReferenceMissing when there is no such site, or no such row to change, or a booking is for a room that is not
+ *   there
  * @throws Error when the commit could never be right: a bug of the caller
  */
 export function pendingWrite(
   commit: Commit,
   stored: StoredSite | null,
   setupStored: StoredSetup | null,
+  replaced: RowsReplaced,
 ): PendingWrite {
   if (!stored && !commit.site) throw new ReferenceMissing(`There is no site ${commit.siteId}`)
   const expected = commit.planningVersionExpected
   if (expected !== null && expected !== (stored?.planningVersion ?? 0)) {
     throw new Conflict(`The site has moved on from version ${expected}`)
   }
-  const setup = setupChanges(commit)
+  const setup = setupChanges(setupWritesOf(commit), replaced)
   const site = commit.site ? { before: stored?.site ?? null, after: valid(Site, commit.site) } : null
-  const bringsPolicy = setup.some(({ kind }) => kind === 'policy')
-  const policyRetired = bringsPolicy ? (setupStored?.setup?.policy ?? null) : null
   const bookings = (commit.changes?.bookings ?? []).map(({ before, after }) => ({
     before,
     after: valid(Booking, after),
@@ -62,17 +75,18 @@ export function pendingWrite(
   }))
   const turns = (commit.changes?.turns ?? []).map(turnChange)
   const personDetails = (commit.personDetails ?? []).map((details) => valid(PersonDetails, details))
-  const movesSetup = site !== null || setup.length > 0
-  refuseOtherSites(commit, [...setup.map(({ row }) => row), ...bookings.map(afterOf), ...turns.map(afterOf)])
+  refuseOtherSites(commit, [
+    ...setup.map(({ after }) => after),
+    ...bookings.map(afterOf),
+    ...turns.map(afterOf),
+  ])
   return {
     commit,
-    // Where a row is replaced that only the store has read, what it read must still hold.
-    planningVersionExpected:
-      expected ?? (site?.before || policyRetired ? (stored?.planningVersion ?? null) : null),
-    movesPlanning: movesSetup || bookings.length > 0 || turns.length > 0,
-    movesSetup,
+    // Where the site is replaced, what only the store has read of it must still hold.
+    planningVersionExpected: expected ?? (site?.before ? (stored?.planningVersion ?? null) : null),
+    movesPlanning: site !== null || setup.length > 0 || bookings.length > 0 || turns.length > 0,
+    movesSetup: site !== null || setup.some(({ kind }) => !kindsOfTheDay.includes(kind)),
     site,
-    policyRetired,
     setup,
     personDetails,
     bookings,
@@ -82,24 +96,63 @@ export function pendingWrite(
 
 const afterOf = <Row>({ after }: RowChange<Row>): Row => after
 
-function setupChanges(commit: Commit): SetupChange[] {
-  const added = (commit.setup ?? []).map((addition) => ({ ...validAddition(addition), before: null }))
-  const shifts = (commit.changes?.shifts ?? []).map(({ before, after }) => ({
-    ...validAddition({ kind: 'shift', row: after }),
-    before,
-  }))
-  const closures = (commit.changes?.closures ?? []).map(({ before, after }) => ({
-    ...validAddition({ kind: 'closure', row: after }),
-    before,
-  }))
-  return [...added, ...shifts, ...closures].sort(
-    (a, b) => setupKindsInOrder.indexOf(a.kind) - setupKindsInOrder.indexOf(b.kind),
-  )
+function setupChanges(writes: readonly SetupWrite[], replaced: RowsReplaced): SetupChange[] {
+  if (writes.length === 0) return []
+  const changes = writes.map((write) => setupChange(write, replaced))
+  refuseRepeated(writes)
+  const named = new Set(writes.map(rowKey))
+  const madeWay = retirementsOfInForce(replaced).filter((change) => !named.has(rowKey(change)))
+  const place = ({ kind, retire }: SetupChange) => setupKinds.indexOf(kind) * 2 + (retire ? 0 : 1)
+  return [...madeWay, ...changes].sort((a, b) => place(a) - place(b))
 }
 
-/** The row as its schema gives it: trimmed, and without what the schema does not know. */
-const validAddition = (addition: SetupAddition): SetupAddition =>
-  Object.assign({}, addition, { row: valid(setupSchemas[addition.kind], addition.row) })
+/**
+ * The rows as their schemas give them: trimmed, and without what a schema does not know. The commit does not say which
+ * version it was read at, so `before` itself is compared with what is stored; from here on its version stands for it.
+ */
+function setupChange(write: SetupWrite, { stored }: RowsReplaced): SetupChange {
+  const written = valid(SetupWriteSchema, write)
+  const { kind, before, after, retire } = written
+  const what = `${kind} ${after.id}`
+  if (!before) {
+    if (retire) throw new Error(`${what} is new and is retired at once`)
+    return Object.assign({}, written, { versionBefore: 0 })
+  }
+  if (before.id !== after.id) throw new Error(`${kind} ${before.id} cannot become ${after.id}`)
+  if (retire && !isDeepStrictEqual(before, after)) throw new Error(`${what} is changed while it is retired`)
+  if (movesToAnotherRoom(written)) throw new Error(`${what} cannot move to another room`)
+  const current = stored.get(rowKey(written))
+  if (!current) throw new ReferenceMissing(`There is no ${what} in this site`)
+  if (current.retiredAt !== null) throw new Conflict(`${what} is out of use already`)
+  if (!isDeepStrictEqual(current.row, before))
+    throw new Conflict(`${what} has been changed since it was read`)
+  return Object.assign({}, written, { versionBefore: current.version })
+}
+
+/** Bookings and turns name a layout together with its room. */
+const movesToAnotherRoom = (write: SetupWrite): boolean =>
+  write.kind === 'layout' && write.before?.roomId !== write.after.roomId
+
+function retirementsOfInForce({ policyInForce, rateSetInForce }: RowsReplaced): SetupChange[] {
+  const retirements: SetupChange[] = []
+  if (policyInForce) {
+    const { row, version } = policyInForce
+    retirements.push({ kind: 'policy', before: row, after: row, retire: true, versionBefore: version })
+  }
+  if (rateSetInForce) {
+    const { row, version } = rateSetInForce
+    retirements.push({ kind: 'rateSet', before: row, after: row, retire: true, versionBefore: version })
+  }
+  return retirements
+}
+
+function refuseRepeated(writes: readonly SetupWrite[]): void {
+  const seen = new Set<string>()
+  for (const key of writes.map(rowKey)) {
+    if (seen.has(key)) throw new Error(`${key} is written twice in one commit`)
+    seen.add(key)
+  }
+}
 
 function sectionIdsOf(
   roomId: RoomId,
@@ -107,7 +160,7 @@ function sectionIdsOf(
   stored: StoredSetup | null,
 ): readonly SectionId[] {
   for (const change of setup)
-    if (change.kind === 'room' && change.row.id === roomId) return change.row.sectionIds
+    if (change.kind === 'room' && change.after.id === roomId) return change.after.sectionIds
   const sectionIds = stored?.sectionIdsByRoom.get(roomId)
   if (!sectionIds) throw new ReferenceMissing(`There is no room ${roomId} in this site`)
   return sectionIds

@@ -1,5 +1,5 @@
 /** The lists and single rows that the API shows. */
-import { and, asc, eq, gt, isNull, lt, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, inArray, isNull, lt, ne, or, sql } from 'drizzle-orm'
 import { z } from 'zod'
 import { Booking } from '../domain/booking.ts'
 import { Closure } from '../domain/closure.ts'
@@ -9,8 +9,8 @@ import { PersonDetails } from '../domain/person.ts'
 import { Site } from '../domain/site.ts'
 import type { Engine } from './engine.ts'
 import { IdAlone, InstantThenId, keyAfter, NameThenId, pageOf, SequenceAlone } from './page.ts'
+import { readSetupRow, storedRow, storedRowColumns } from './read-setup-rows.ts'
 import { type TurnReader, turnColumns } from './read-turns.ts'
-import { setupSchemas } from './setup-schemas.ts'
 import type { AuditEntry, IdempotentAnswer, Store } from './store.ts'
 import { BOOKING_LONGEST_MILLISECONDS, TURN_LONGEST_MILLISECONDS } from './tables.ts'
 
@@ -41,6 +41,7 @@ type Lists = Pick<
   | 'sites'
   | 'setupRows'
   | 'setupRow'
+  | 'comingBookings'
   | 'personDetails'
   | 'bookings'
   | 'booking'
@@ -84,31 +85,48 @@ export function readLists(engine: Engine, turns: TurnReader): Lists {
       )
     },
 
-    async setupRows(siteId, kind, page) {
+    async setupRows(siteId, kind, { retired }, page) {
       const after = keyAfter(IdAlone, page)
       const table = t[kind]
       const rows = await db
-        .select({ document: table.document })
+        .select(storedRowColumns(engine, kind))
         .from(table)
         .where(
-          and(eq(table.siteId, siteId), isNull(table.retiredAt), after ? gt(table.id, after[0]) : undefined),
+          and(
+            eq(table.siteId, siteId),
+            retired ? undefined : isNull(table.retiredAt),
+            after ? gt(table.id, after[0]) : undefined,
+          ),
         )
         .orderBy(asc(table.id))
         .limit(page.limit + 1)
       return pageOf(
-        rows.map((row) => setupSchemas[kind].parse(row.document)),
+        rows.map((row) => storedRow(kind, row)),
         page,
-        ({ id }) => [id],
+        ({ row }) => [row.id],
       )
     },
 
-    async setupRow(siteId, kind, id) {
-      const table = t[kind]
-      const [row] = await db
-        .select({ document: table.document })
-        .from(table)
-        .where(and(eq(table.siteId, siteId), eq(table.id, id)))
-      return row ? setupSchemas[kind].parse(row.document) : null
+    setupRow: (siteId, kind, id) => readSetupRow(engine, siteId, kind, id),
+
+    async comingBookings(siteId, fromAt, { roomIds, layoutIds }, most) {
+      const { booking } = t
+      const rows = await db
+        .select()
+        .from(booking)
+        .where(
+          and(
+            eq(booking.siteId, siteId),
+            // No booking is longer: without this bound the whole past would be walked.
+            gt(booking.doorsAt, sql`${fromAt - BOOKING_LONGEST_MILLISECONDS}`),
+            gt(booking.clearAt, fromAt),
+            ne(booking.status, 'CANCELLED'),
+            or(inArray(booking.roomId, roomIds), inArray(booking.layoutId, layoutIds)),
+          ),
+        )
+        .orderBy(asc(booking.doorsAt), asc(booking.id))
+        .limit(most)
+      return rows.map((row) => Booking.parse(row))
     },
 
     async personDetails(siteId) {

@@ -1,13 +1,14 @@
 /** The set-up of a site, parsed once for each version of it. */
 import { and, asc, eq, isNull, sql } from 'drizzle-orm'
 import type { RoomId, SectionId, SiteId } from '../domain/ids.ts'
-import { Room } from '../domain/room.ts'
+import type { Policy } from '../domain/policy.ts'
+import type { Room } from '../domain/room.ts'
+import { type SetupKind, type SetupRows, setupSchemas } from '../domain/setup.ts'
 import { Site } from '../domain/site.ts'
 import type { SiteSetup } from '../domain/snapshot.ts'
 import { deepFreeze } from './deep-freeze.ts'
 import type { Engine } from './engine.ts'
-import { setupSchemas } from './setup-schemas.ts'
-import type { SetupKind, SetupRows } from './store.ts'
+import { storedRow, storedRowColumns } from './read-setup-rows.ts'
 
 export interface StoredSite {
   readonly site: Site
@@ -61,7 +62,30 @@ export function setupReader(engine: Engine): SetupReader {
   }
 }
 
-/** Rows that are not retired, by id. */
+interface Rows<Row> {
+  readonly inForce: readonly Row[]
+  readonly retired: readonly Row[]
+}
+
+/** By id. */
+async function rowsOf<Kind extends SetupKind>(
+  engine: Engine,
+  siteId: SiteId,
+  kind: Kind,
+): Promise<Rows<SetupRows[Kind]>> {
+  const table = engine.tables[kind]
+  const found = await engine.db
+    .select(storedRowColumns(engine, kind))
+    .from(table)
+    .where(eq(table.siteId, siteId))
+    .orderBy(asc(table.id))
+  const rows = found.map((row) => storedRow(kind, row))
+  return {
+    inForce: rows.filter(({ retiredAt }) => retiredAt === null).map(({ row }) => row),
+    retired: rows.filter(({ retiredAt }) => retiredAt !== null).map(({ row }) => row),
+  }
+}
+
 async function rowsInForce<Kind extends SetupKind>(
   { db, tables }: Engine,
   siteId: SiteId,
@@ -76,32 +100,52 @@ async function rowsInForce<Kind extends SetupKind>(
   return rows.map((row) => setupSchemas[kind].parse(row.document))
 }
 
-async function sectionIdsByRoom(
-  { db, tables: { room } }: Engine,
-  siteId: SiteId,
-): Promise<Map<RoomId, SectionId[]>> {
-  const rows = await db.select({ document: room.document }).from(room).where(eq(room.siteId, siteId))
-  return new Map(rows.map((row) => Room.parse(row.document)).map(({ id, sectionIds }) => [id, sectionIds]))
-}
-
 async function readSetup(engine: Engine, stored: StoredSite): Promise<StoredSetup> {
   const siteId = stored.site.id
+  const rooms = await rowsOf(engine, siteId, 'room')
   const [policy] = await rowsInForce(engine, siteId, 'policy')
-  const setup = policy && {
-    site: stored.site,
-    sections: await rowsInForce(engine, siteId, 'section'),
-    rooms: await rowsInForce(engine, siteId, 'room'),
-    layouts: await rowsInForce(engine, siteId, 'layout'),
-    furnishings: await rowsInForce(engine, siteId, 'furnishing'),
-    storagePlaces: await rowsInForce(engine, siteId, 'storagePlace'),
-    equipment: await rowsInForce(engine, siteId, 'equipment'),
-    people: await rowsInForce(engine, siteId, 'person'),
-    shifts: await rowsInForce(engine, siteId, 'shift'),
-    policy,
-  }
   return {
     setupVersion: stored.setupVersion,
-    setup: setup ? deepFreeze(setup) : null,
-    sectionIdsByRoom: await sectionIdsByRoom(engine, siteId),
+    setup: policy ? deepFreeze(await siteSetup(engine, stored.site, policy, rooms)) : null,
+    sectionIdsByRoom: new Map(
+      [...rooms.inForce, ...rooms.retired].map(({ id, sectionIds }) => [id, sectionIds]),
+    ),
+  }
+}
+
+async function siteSetup(engine: Engine, site: Site, policy: Policy, rooms: Rows<Room>): Promise<SiteSetup> {
+  const siteId = site.id
+  const sections = await rowsOf(engine, siteId, 'section')
+  const storagePlaces = await rowsOf(engine, siteId, 'storagePlace')
+  const furnishings = await rowsOf(engine, siteId, 'furnishing')
+  const equipment = await rowsOf(engine, siteId, 'equipment')
+  const layouts = await rowsOf(engine, siteId, 'layout')
+  const shifts = await rowsOf(engine, siteId, 'shift')
+  const [rateSet] = await rowsInForce(engine, siteId, 'rateSet')
+  return {
+    site,
+    sections: sections.inForce,
+    exits: await rowsInForce(engine, siteId, 'exit'),
+    passages: await rowsInForce(engine, siteId, 'passage'),
+    rooms: rooms.inForce,
+    storagePlaces: storagePlaces.inForce,
+    furnishings: furnishings.inForce,
+    tools: await rowsInForce(engine, siteId, 'tool'),
+    equipment: equipment.inForce,
+    layouts: layouts.inForce,
+    people: await rowsInForce(engine, siteId, 'person'),
+    shifts: shifts.inForce,
+    stockChanges: await rowsInForce(engine, siteId, 'stockChange'),
+    rateSet: rateSet ?? null,
+    policy,
+    retired: {
+      sections: sections.retired,
+      rooms: rooms.retired,
+      storagePlaces: storagePlaces.retired,
+      furnishings: furnishings.retired,
+      equipment: equipment.retired,
+      layouts: layouts.retired,
+      shifts: shifts.retired,
+    },
   }
 }

@@ -2,12 +2,13 @@
 import { and, eq } from 'drizzle-orm'
 import { Booking } from '../domain/booking.ts'
 import type { SiteId } from '../domain/ids.ts'
+import { setupKinds } from '../domain/setup.ts'
 import { Turn } from '../domain/turn.ts'
-import { recordedSetupRow } from './commit-effects.ts'
 import type { Engine } from './engine.ts'
 import type { StoredSite } from './read-setup.ts'
+import { storedRow, storedRowColumns } from './read-setup-rows.ts'
 import { turnColumns } from './read-turns.ts'
-import { setupKindsInOrder, setupSchemas } from './setup-schemas.ts'
+import { recordedSetupRow } from './recorded-rows.ts'
 import type { RecordedState } from './store.ts'
 
 const TurnAlone = Turn.omit({ plan: true })
@@ -27,12 +28,14 @@ export async function recordedState(
   const { db, tables } = engine
 
   put('site', siteId, { ...stored.site, planningVersion: stored.planningVersion })
-  for (const kind of setupKindsInOrder) {
+  for (const kind of setupKinds) {
     const table = tables[kind]
-    const { document, retiredAt } = table
-    for (const row of await db.select({ document, retiredAt }).from(table).where(eq(table.siteId, siteId))) {
-      const parsed = setupSchemas[kind].parse(row.document)
-      put(kind, parsed.id, recordedSetupRow(parsed, row.retiredAt))
+    for (const found of await db
+      .select(storedRowColumns(engine, kind))
+      .from(table)
+      .where(eq(table.siteId, siteId))) {
+      const { row, version, retiredAt } = storedRow(kind, found)
+      put(kind, row.id, recordedSetupRow(row, version, retiredAt))
     }
   }
   for (const row of await db.select().from(tables.booking).where(eq(tables.booking.siteId, siteId))) {

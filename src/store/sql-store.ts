@@ -4,9 +4,10 @@ import { commitStatements } from './commit-statements.ts'
 import { commitSteps, keepFirstAnswer } from './commit-steps.ts'
 import type { Engine } from './engine.ts'
 import { snapshotLoader } from './load-snapshot.ts'
-import { pendingWrite } from './pending-write.ts'
+import { pendingWrite, setupWritesOf } from './pending-write.ts'
 import { readLists } from './read-lists.ts'
 import { setupReader } from './read-setup.ts'
+import { readRowsReplaced } from './read-setup-rows.ts'
 import { turnReader } from './read-turns.ts'
 import { recordedState } from './recorded-state.ts'
 import type { Commit, Store } from './store.ts'
@@ -27,7 +28,8 @@ export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly 
       const faults = faultsOf(commit)
       if (faults.length > 0) throw new Error(`A commit that does not hold: ${faults.join('; ')}`)
       const stored = await setups.site(commit.siteId)
-      const write = pendingWrite(commit, stored, stored && (await setups.setup(stored)))
+      const replaced = await readRowsReplaced(engine, commit.siteId, setupWritesOf(commit))
+      const write = pendingWrite(commit, stored, stored && (await setups.setup(stored)), replaced)
       const [versionRows] = await engine.write((tx) => commitSteps(tx, engine.tables, statements, write))
       return VersionMoved.parse(versionRows?.[0]).planningVersion
     },

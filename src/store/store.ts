@@ -5,39 +5,22 @@
 import type { Booking } from '../domain/booking.ts'
 import type { Closure } from '../domain/closure.ts'
 import type { Changes } from '../domain/decision.ts'
-import type { Equipment } from '../domain/equipment.ts'
-import type { Furnishing } from '../domain/furnishing.ts'
 import type { HalfOpenInterval } from '../domain/half-open-interval.ts'
-import type { ActorId, BookingId, RoomId, SiteId, TurnId } from '../domain/ids.ts'
+import type { ActorId, BookingId, LayoutId, RoomId, SiteId, TurnId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
-import type { Layout } from '../domain/layout.ts'
-import type { Person, PersonDetails } from '../domain/person.ts'
-import type { Policy } from '../domain/policy.ts'
-import type { Room } from '../domain/room.ts'
-import type { Section } from '../domain/section.ts'
-import type { Shift } from '../domain/shift.ts'
+import type { PersonDetails } from '../domain/person.ts'
+import type { SetupKind, SetupRows, SetupWrite } from '../domain/setup.ts'
 import type { Site } from '../domain/site.ts'
 import type { SiteSetup, SiteSnapshot } from '../domain/snapshot.ts'
-import type { StoragePlace } from '../domain/storage-place.ts'
 import type { Turn } from '../domain/turn.ts'
 
-/** The parts of the set-up by the name of their table, with what each row is. */
-export interface SetupRows {
-  section: Section
-  room: Room
-  layout: Layout
-  furnishing: Furnishing
-  storagePlace: StoragePlace
-  equipment: Equipment
-  person: Person
-  shift: Shift
-  closure: Closure
-  policy: Policy
+/** A set-up row as it is stored: with the version that If-Match names, and since when it is out of use. */
+export interface StoredRow<Row> {
+  readonly row: Row
+  /** 1 for a new row, one more with each change. */
+  readonly version: number
+  readonly retiredAt: Instant | null
 }
-export type SetupKind = keyof SetupRows
-
-/** A set-up row to be added. A new policy takes the place of the one in force, which is retired. */
-export type SetupAddition = { [Kind in SetupKind]: { kind: Kind; row: SetupRows[Kind] } }[SetupKind]
 
 /** What a stored answer is found by, and what is answered again. */
 export interface IdempotentAnswer {
@@ -55,7 +38,10 @@ export interface IdempotentAnswer {
 /** All of it is written, or nothing. */
 export interface Commit {
   readonly siteId: SiteId
-  /** The version the decision was made on; when the site has moved on since, Conflict is thrown. null: adds only, take whatever version there is. */
+  /**
+   * The version the decision was made on; when the site has moved on since, Conflict is thrown. null: take whatever version
+   * there is, for what rests on no decision. Set-up rows that are changed or retired must be as they were read in any case.
+   */
   readonly planningVersionExpected: number | null
   readonly actorId: ActorId
   /** What was done, for the audit: `book`, `change`, `cancel`, `close`, `add-room` … */
@@ -63,7 +49,11 @@ export interface Commit {
   readonly reason: string | null
   readonly at: Instant
   readonly site?: Site
-  readonly setup?: readonly SetupAddition[]
+  /**
+   * Together with those of `changes`; a row comes once. `before` is the whole row as it was read: when it has been changed
+   * or retired since, Conflict is thrown. A room that is made of other sections takes its coming bookings along.
+   */
+  readonly setup?: readonly SetupWrite[]
   readonly personDetails?: readonly PersonDetails[]
   readonly changes?: Changes
   readonly answer?: IdempotentAnswer
@@ -135,14 +125,26 @@ export interface Store {
   site(siteId: SiteId): Promise<Site | null>
   /** null when there is no such site, or it has no policy yet. */
   setup(siteId: SiteId): Promise<SiteSetup | null>
-  /** Rows that are not retired, by id. */
+  /** Rows in force, or with `retired` all of them, by id. */
   setupRows<Kind extends SetupKind>(
     siteId: SiteId,
     kind: Kind,
+    filter: { readonly retired: boolean },
     page: PageRequest,
-  ): Promise<Page<SetupRows[Kind]>>
+  ): Promise<Page<StoredRow<SetupRows[Kind]>>>
   /** Retired ones too. */
-  setupRow<Kind extends SetupKind>(siteId: SiteId, kind: Kind, id: string): Promise<SetupRows[Kind] | null>
+  setupRow<Kind extends SetupKind>(
+    siteId: SiteId,
+    kind: Kind,
+    id: string,
+  ): Promise<StoredRow<SetupRows[Kind]> | null>
+  /** Bookings that are not cancelled and not clear before `fromAt`, in one of the rooms or with one of the layouts; by doors, then id; at most `most`. */
+  comingBookings(
+    siteId: SiteId,
+    fromAt: Instant,
+    use: { readonly roomIds: readonly RoomId[]; readonly layoutIds: readonly LayoutId[] },
+    most: number,
+  ): Promise<readonly Booking[]>
   personDetails(siteId: SiteId): Promise<readonly PersonDetails[]>
   /** Those that touch the window, cancelled ones included, by doors, then id. */
   bookings(

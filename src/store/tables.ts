@@ -24,6 +24,8 @@ export function makeTables(k: Kit) {
       zone: k.str().notNull(),
       planningVersion: k.int().notNull(),
       setupVersion: k.int().notNull(),
+      units: k.str().notNull().default('metric'),
+      codeTables: k.str().notNull().default('us'),
     },
     (t) => [k.index('site_name').on(t.name, t.id)],
   )
@@ -36,9 +38,15 @@ export function makeTables(k: Kit) {
       .references(() => site.id),
     retiredAt: k.instant(),
     document: k.json().notNull(),
+    version: k.int().notNull().default(1),
   })
 
   const section = k.table('section', setupColumns(), (t) => [k.unique('section_of_site').on(t.siteId, t.id)])
+  const exit = k.table('exit', { ...setupColumns(), sectionId: k.str().notNull() }, (t) => [
+    k.unique('exit_of_site').on(t.siteId, t.id),
+    k.foreignKey({ columns: [t.siteId, t.sectionId], foreignColumns: [section.siteId, section.id] }),
+  ])
+  const passage = k.table('passage', setupColumns(), (t) => [k.unique('passage_of_site').on(t.siteId, t.id)])
 
   // home_layout_id: the layout comes after its room, so the reference is deferred, which only the completed SQL says.
   const room = k.table('room', { ...setupColumns(), homeLayoutId: k.str() }, (t) => [
@@ -68,6 +76,7 @@ export function makeTables(k: Kit) {
       foreignColumns: [storagePlace.siteId, storagePlace.id],
     }),
   ])
+  const tool = k.table('tool', setupColumns(), (t) => [k.unique('tool_of_site').on(t.siteId, t.id)])
   const equipment = k.table('equipment', setupColumns(), (t) => [
     k.unique('equipment_of_site').on(t.siteId, t.id),
   ])
@@ -86,6 +95,46 @@ export function makeTables(k: Kit) {
       k.check('closure_in_order', sql`${t.fromAt} < ${t.toAt}`),
     ],
   )
+  /** One of the three references is there: of what there is more or less. */
+  const stockChange = k.table(
+    'stock_change',
+    {
+      ...setupColumns(),
+      furnishingId: k.str(),
+      equipmentId: k.str(),
+      toolId: k.str(),
+      fromAt: k.instant().notNull(),
+      toAt: k.instant(),
+    },
+    (t) => [
+      k.unique('stock_change_of_site').on(t.siteId, t.id),
+      k.foreignKey({
+        columns: [t.siteId, t.furnishingId],
+        foreignColumns: [furnishing.siteId, furnishing.id],
+      }),
+      k.foreignKey({ columns: [t.siteId, t.equipmentId], foreignColumns: [equipment.siteId, equipment.id] }),
+      k.foreignKey({ columns: [t.siteId, t.toolId], foreignColumns: [tool.siteId, tool.id] }),
+      k.check('stock_change_in_order', sql`${t.toAt} is null or ${t.fromAt} < ${t.toAt}`),
+      k.check(
+        'stock_change_of_one',
+        sql`case when ${t.furnishingId} is null then 0 else 1 end + case when ${t.equipmentId} is null then 0 else 1 end + case when ${t.toolId} is null then 0 else 1 end = 1`,
+      ),
+    ],
+  )
+  const observation = k.table(
+    'observation',
+    { ...setupColumns(), roomId: k.str().notNull(), seenAt: k.instant().notNull() },
+    (t) => [
+      k.unique('observation_of_site').on(t.siteId, t.id),
+      // The last one of a room before a moment is the first one met, walking back from there.
+      k.index('observation_room_seen').on(t.roomId, t.seenAt, t.id).where(sql`${t.retiredAt} is null`),
+      k.foreignKey({ columns: [t.siteId, t.roomId], foreignColumns: [room.siteId, room.id] }),
+    ],
+  )
+  const rateSet = k.table('rate_set', setupColumns(), (t) => [
+    k.unique('rate_set_of_site').on(t.siteId, t.id),
+    k.uniqueIndex('rate_set_in_force').on(t.siteId).where(sql`${t.retiredAt} is null`),
+  ])
   const policy = k.table('policy', setupColumns(), (t) => [
     k.unique('policy_of_site').on(t.siteId, t.id),
     k.uniqueIndex('policy_in_force').on(t.siteId).where(sql`${t.retiredAt} is null`),
@@ -272,15 +321,21 @@ export function makeTables(k: Kit) {
   return {
     site,
     section,
+    exit,
+    passage,
     room,
     roomSection,
     layout,
     storagePlace,
     furnishing,
+    tool,
     equipment,
     person,
     shift,
     closure,
+    stockChange,
+    observation,
+    rateSet,
     policy,
     personDetails,
     booking,

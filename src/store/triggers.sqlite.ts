@@ -35,6 +35,11 @@ const triggers = [
     `BEFORE UPDATE OF booking_id, section_id, from_at, to_at, blocking ON section_occupancy
      WHEN NEW.blocking BEGIN ${refuseOverlap} END`,
   ],
+  [
+    'layout_keeps_room',
+    `BEFORE UPDATE OF room_id ON layout WHEN NEW.room_id <> OLD.room_id
+     BEGIN SELECT RAISE(ABORT, 'layout_keeps_room'); END`,
+  ],
   ...appendOnly('audit'),
   ...appendOnly('change_log'),
 ]

@@ -8,11 +8,11 @@ import { ActorId, SiteId } from '../../src/domain/ids.ts'
 import { Instant } from '../../src/domain/instant.ts'
 import { PersonDetails } from '../../src/domain/person.ts'
 import { Plan } from '../../src/domain/plan.ts'
+import { type SetupKind, type SetupRows, type SetupWrite, SetupWriteSchema } from '../../src/domain/setup.ts'
 import { Site } from '../../src/domain/site.ts'
 import { Turn } from '../../src/domain/turn.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
-import { setupSchemas } from '../../src/store/setup-schemas.ts'
-import type { Commit, IdempotentAnswer, SetupAddition, SetupKind, Store } from '../../src/store/store.ts'
+import type { Commit, IdempotentAnswer, Store } from '../../src/store/store.ts'
 
 export const siteId = SiteId.parse('site_larch-court')
 export const actorId = ActorId.parse('actor_desk')
@@ -24,14 +24,16 @@ export const at = (hours: number): Instant => Instant.parse(START_AT + hours * 3
 export const hours = (from: number, to: number) => ({ fromAt: at(from), toAt: at(to) })
 export const everything = hours(-24 * 365, 24 * 365 * 10)
 
-/** A set-up row, through its schema. */
-export function addition<Kind extends SetupKind>(kind: Kind, row: object): SetupAddition {
-  const parsed: unknown = { kind, row: setupSchemas[kind].parse({ siteId, ...row }) }
-  if (!isAddition(parsed)) throw new Error(`not an addition: ${kind}`)
-  return parsed
-}
-const isAddition = (value: unknown): value is SetupAddition =>
-  typeof value === 'object' && value !== null && 'kind' in value && 'row' in value
+/** A set-up row to be added, through its schema. */
+export const addition = (kind: SetupKind, row: object): SetupWrite =>
+  SetupWriteSchema.parse({ kind, before: null, after: { siteId, ...row }, retire: false })
+
+/** The same row with something else in it. */
+export const change = (kind: SetupKind, before: SetupRows[SetupKind], rest: object): SetupWrite =>
+  SetupWriteSchema.parse({ kind, before, after: { ...before, ...rest }, retire: false })
+
+export const retirement = (kind: SetupKind, row: SetupRows[SetupKind]): SetupWrite =>
+  SetupWriteSchema.parse({ kind, before: row, after: row, retire: true })
 
 export const aPolicy = (id: string) =>
   addition('policy', {
@@ -77,7 +79,7 @@ const lights = (from: string, to: string) => ({
   needsFloorClear: false,
 })
 
-export const aHall: readonly SetupAddition[] = [
+export const aHall: readonly SetupWrite[] = [
   aPolicy('policy_first'),
   addition('person', { id: 'person_wren', adult: true, skills: ['sound'] }),
   addition('shift', {
@@ -249,8 +251,7 @@ export const added = <Row>(after: Row): RowChange<Row> => ({ before: null, after
 export const changes = (rest: Partial<Changes>): Changes => ({
   bookings: [],
   turns: [],
-  closures: [],
-  shifts: [],
+  setup: [],
   ...rest,
 })
 

@@ -9,7 +9,6 @@ import {
   added,
   addition,
   aPlan,
-  aPolicy,
   aStore,
   aTurn,
   at,
@@ -43,7 +42,10 @@ describe('what is committed', () => {
     expect(setup?.rooms.map((room) => room.id)).toEqual(['room_east', 'room_west', 'room_whole'])
     expect(setup?.layouts).toHaveLength(6)
     expect(setup?.policy.id).toBe('policy_first')
-    expect(setup?.people).toEqual([{ id: 'person_wren', siteId, adult: true, skills: ['sound'] }])
+    expect(setup?.people).toEqual([
+      { id: 'person_wren', siteId, adult: true, skills: ['sound'], skillDates: [] },
+    ])
+    expect(setup?.rateSet).toBeNull()
     expect(await store.personDetails(siteId)).toEqual([wrensDetails])
   })
 
@@ -96,37 +98,27 @@ describe('what is committed', () => {
     expect((await store.load(siteId, hours(0, 1), at(0)))?.sections).toHaveLength(3)
   })
 
-  test('puts a new policy in the place of the one in force, which is retired', async () => {
+  test('changes the name of a site, the units it is shown in and the tables it is advised by', async () => {
     const store = await aStore()
-    await store.commit(aCommit({ action: 'add-policy', setup: [aPolicy('policy_second')] }))
-    expect((await store.setup(siteId))?.policy.id).toBe('policy_second')
-    expect((await store.setupRows(siteId, 'policy', firstPage)).items.map(({ id }) => id)).toEqual([
-      'policy_second',
-    ])
-    expect((await store.setupRow(siteId, 'policy', 'policy_first'))?.id).toBe('policy_first')
+    const renamed = { ...site, name: 'Larch Court Hall', units: 'us' as const, codeTables: 'uk' as const }
+    await store.commit(aCommit({ action: 'change-site', site: renamed }))
+    expect(await store.site(siteId)).toEqual(renamed)
+    expect((await store.setup(siteId))?.site).toEqual(renamed)
   })
 
-  test('changes the name of a site', async () => {
+  test('takes set-up rows that were decided on together with those that were not', async () => {
     const store = await aStore()
-    await store.commit(aCommit({ action: 'change-site', site: { ...site, name: 'Larch Court Hall' } }))
-    expect((await store.site(siteId))?.name).toBe('Larch Court Hall')
-    expect((await store.setup(siteId))?.site.name).toBe('Larch Court Hall')
-  })
-
-  test('takes a closure and a shift that were decided on', async () => {
-    const store = await aStore()
-    const closure = {
+    const closure = addition('closure', {
       id: 'closure_floor',
-      siteId,
       sectionIds: ['section_east'],
       ...hours(5, 9),
       reason: 'Floor is sealed',
-    }
-    const row = addition('closure', closure)
-    if (row.kind !== 'closure') throw new Error('unreachable')
-    await store.commit(aCommit({ action: 'close', changes: changes({ closures: [added(row.row)] }) }))
-    expect(await store.closures(siteId, hours(8, 20))).toEqual([closure])
+    })
+    const tool = addition('tool', { id: 'tool_mop', name: 'mop', namePlural: 'mops', countOwned: 2 })
+    await store.commit(aCommit({ action: 'close', setup: [tool], changes: changes({ setup: [closure] }) }))
+    expect(await store.closures(siteId, hours(8, 20))).toEqual([closure.after])
     expect(await store.closures(siteId, hours(9, 20))).toEqual([])
+    expect((await store.setup(siteId))?.tools).toEqual([tool.after])
   })
 
   test('replaces the plan of a turn, or takes it away', async () => {

@@ -133,14 +133,52 @@ describe('the database itself refuses', () => {
   test('to lose what others refer to, and to refer across sites', async () => {
     const raw = await world()
     expect(() => raw.prepare(`DELETE FROM layout`).run()).toThrow('FOREIGN KEY')
-    raw.prepare(`INSERT INTO site VALUES ('site_elm', 'Elm', 'Europe/London', 1, 1)`).run()
+    raw
+      .prepare(
+        `INSERT INTO site (id, name, zone, planning_version, setup_version) VALUES ('site_elm', 'Elm', 'Europe/London', 1, 1)`,
+      )
+      .run()
     const across = `INSERT INTO layout (id, site_id, document, room_id) VALUES ('layout_x', 'site_elm', '{}', 'room_east')`
     expect(() => raw.prepare(across).run()).toThrow('FOREIGN KEY')
   })
 
-  test('two policies in force at one site', async () => {
+  test('two policies or two rate sets in force at one site', async () => {
     const raw = await world()
-    const second = `INSERT INTO policy (id, site_id, document) VALUES ('policy_x', '${siteId}', '{}')`
-    expect(() => raw.prepare(second).run()).toThrow('UNIQUE')
+    const add = (table: string, id: string) => () =>
+      raw.prepare(`INSERT INTO ${table} (id, site_id, document) VALUES ('${id}', '${siteId}', '{}')`).run()
+    expect(add('policy', 'policy_x')).toThrow('UNIQUE')
+    expect(add('rate_set', 'rateset_x')).not.toThrow()
+    expect(add('rate_set', 'rateset_y')).toThrow('UNIQUE')
+  })
+
+  test('a layout that moves to another room', async () => {
+    const raw = await world()
+    const move = `UPDATE layout SET room_id = 'room_west' WHERE id = 'layout_east-banquet'`
+    expect(() => raw.prepare(move).run()).toThrow('layout_keeps_room')
+  })
+
+  test('more or less of nothing, of two things at once, or from a moment until the same moment', async () => {
+    const raw = await world()
+    const add = (columns: string, values: string) => () =>
+      raw
+        .prepare(
+          `INSERT INTO stock_change (id, site_id, document, ${columns}) VALUES ('stockchange_x', '${siteId}', '{}', ${values})`,
+        )
+        .run()
+    expect(add('from_at', '5')).toThrow('stock_change_of_one')
+    expect(add('from_at, furnishing_id, tool_id', `5, 'furnishing_chair', 'tool_x'`)).toThrow(
+      'stock_change_of_one',
+    )
+    expect(add('from_at, to_at, furnishing_id', `5, 5, 'furnishing_chair'`)).toThrow('stock_change_in_order')
+    expect(add('from_at, furnishing_id', `5, 'furnishing_chair'`)).not.toThrow()
+  })
+
+  test('a row of the set-up before its first version, and units and code tables that nobody knows', async () => {
+    const raw = await world()
+    const set = (table: string, what: string) => () => raw.prepare(`UPDATE ${table} SET ${what}`).run()
+    for (const table of ['section', 'room', 'layout', 'policy'])
+      expect(set(table, 'version = 0')).toThrow(`${table}_version`)
+    expect(set('site', `units = 'ells'`)).toThrow('site_units')
+    expect(set('site', `code_tables = 'none'`)).toThrow('site_code_tables')
   })
 })

@@ -93,12 +93,15 @@ describe('a list', () => {
 
   test('of set-up rows is by id', async () => {
     const store = await aStore()
-    const layouts = ids(await allPages(4, (page) => store.setupRows(siteId, 'layout', page)))
+    const inForce = { retired: false }
+    const rows = await allPages(4, (page) => store.setupRows(siteId, 'layout', inForce, page))
+    const layouts = ids(rows.map(({ row }) => row))
     expect(layouts).toEqual([...layouts].sort())
     expect(layouts).toHaveLength(6)
     expect(await store.setupRow(siteId, 'layout', 'layout_east-games')).toMatchObject({
-      name: 'games',
-      seats: 120,
+      row: { name: 'games', seats: 120 },
+      version: 1,
+      retiredAt: null,
     })
     expect(await store.setupRow(siteId, 'layout', 'layout_none')).toBeNull()
   })
@@ -149,7 +152,7 @@ describe('another site', () => {
     expect(await store.turn(elsewhere, dinner.turnId)).toBeNull()
     expect((await store.bookings(elsewhere, everything, { roomId: null }, page)).items).toEqual([])
     expect((await store.turns(elsewhere, everything, page)).items).toEqual([])
-    expect((await store.setupRows(elsewhere, 'room', page)).items).toEqual([])
+    expect((await store.setupRows(elsewhere, 'room', { retired: true }, page)).items).toEqual([])
     expect(await store.setupRow(elsewhere, 'room', 'room_east')).toBeNull()
     expect(await store.personDetails(elsewhere)).toEqual([])
     expect(await store.setup(elsewhere)).toBeNull()

@@ -20,8 +20,10 @@ import {
   booked,
   changes,
   hours,
+  retirement,
   siteId,
 } from './a-world.ts'
+import { anObservation } from './one-of-each.ts'
 
 const ids = (rows: readonly { id: string }[]) => rows.map(({ id }) => id)
 const words = (rows: readonly { id: string }[]) => ids(rows).map((id) => id.replace(/^[a-z]+_/, ''))
@@ -111,6 +113,48 @@ describe('what is loaded for a decision', () => {
     expect(words((await store.load(siteId, hours(0, 48), at(0)))?.closures ?? [])).toEqual(['around', 'next'])
   })
 
+  test('holds what was seen last in each room before the window, and what was seen within it, in order', async () => {
+    const store = await aStore()
+    await store.commit(
+      aCommit({
+        action: 'add-observation',
+        setup: [
+          anObservation('east-long-ago', -300),
+          anObservation('b-east', -100),
+          anObservation('a-east', -100),
+          anObservation('west', -400, 'west'),
+          anObservation('within', 10),
+          anObservation('at-the-start', 0, 'whole'),
+          anObservation('next-month', 700),
+        ],
+      }),
+    )
+    const seen = async () => words((await store.load(siteId, hours(0, 48), at(0)))?.observations ?? [])
+    expect(await seen()).toEqual(['west', 'b-east', 'at-the-start', 'within'])
+    const stored = await store.setupRow(siteId, 'observation', 'observation_b-east')
+    await store.commit(
+      aCommit({ planningVersionExpected: 2, setup: [retirement('observation', stored!.row)] }),
+    )
+    expect(await seen()).toEqual(['west', 'a-east', 'at-the-start', 'within'])
+  })
+
+  test('holds what was seen after the window and before the next booking, which is perhaps prepared anew', async () => {
+    const store = await aStore()
+    await store.commit(
+      aCommit({
+        setup: [
+          anObservation('before', -10),
+          anObservation('too-early', 90),
+          anObservation('between', 100),
+          anObservation('later', 300),
+        ],
+        changes: changes({ bookings: [added(aBooking('after', { doors: 200 }))], turns: [] }),
+      }),
+    )
+    const snapshot = await store.load(siteId, hours(0, 48), at(110))
+    expect(words(snapshot?.observations ?? [])).toEqual(['before', 'between'])
+  })
+
   test('does not hold another set-up when it is changed by somebody who was handed it', async () => {
     const store = await aStore()
     const snapshot = await store.load(siteId, hours(0, 48), at(0))
@@ -143,13 +187,16 @@ describe('what is loaded for a decision', () => {
     })
     const lookUps = steps
       .map(({ detail }) => detail)
-      .filter((detail) => /^(SCAN|SEARCH) (booking|turn|closure|section)/.test(detail))
-    expect(lookUps.filter((detail) => !detail.startsWith('SEARCH section '))).toEqual([
+      .filter((detail) => /^(SCAN|SEARCH) (booking|turn|closure|observation|room|section)/.test(detail))
+    expect(lookUps.filter((detail) => !/^SEARCH (section|room) /.test(detail))).toEqual([
       'SEARCH booking USING COVERING INDEX sqlite_autoindex_booking_1 (id=?)',
       'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at>? AND from_at<?)',
       'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at<?)',
       'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at>?)',
       'SEARCH closure USING INDEX closure_site_to (site_id=? AND to_at>?)',
+      'SEARCH observation USING INDEX sqlite_autoindex_observation_1 (id=?)',
+      'SEARCH observation USING INDEX observation_room_seen (room_id=? AND seen_at>? AND seen_at<?)',
+      'SEARCH observation USING INDEX observation_room_seen (room_id=? AND seen_at<?)',
       'SEARCH turn USING INDEX turn_site_due (site_id=? AND due_at>? AND due_at<?)',
     ])
   })

@@ -3,6 +3,8 @@ import { cpSync, readdirSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
+import { setupKinds } from '../../src/domain/setup.ts'
+import { CodeTables, UnitSystem } from '../../src/domain/site.ts'
 import { migrationsFolder } from '../../src/store/migrations-folder.ts'
 import { openSqliteDatabase } from '../../src/store/open-sqlite-database.ts'
 import { aFolder } from './a-database-file.ts'
@@ -26,7 +28,7 @@ describe('the schema', () => {
       )
       .pluck()
       .all()
-    const text = `-- What migrations and triggers add up to. Written by tests/store/schema.test.ts: npx vitest run -u tests/store/schema.test.ts\n${statements.join(';\n')};\n`
+    const text = `-- What migrations and triggers add up to. Written by tests/store/schema.test.ts: npx vitest run tests/store/schema.test.ts -u\n${statements.join(';\n')};\n`
     await expect(text).toMatchFileSnapshot('../../migrations/schema.sqlite.sql')
   })
 
@@ -34,7 +36,7 @@ describe('the schema', () => {
     const lists = z.array(z.object({ name: z.string(), strict: z.int() })).parse(open().pragma('table_list'))
     const lax = lists.filter(({ strict }) => strict === 0).map(({ name }) => name)
     expect(lax.filter((name) => !name.startsWith('sqlite_') && !name.startsWith('__'))).toEqual([])
-    expect(tablesOf(open())).toHaveLength(20)
+    expect(tablesOf(open())).toHaveLength(26)
   })
 
   test('enforces references, one of them at the end of the transaction', () => {
@@ -44,6 +46,20 @@ describe('the schema', () => {
     expect(room).toContain(
       'REFERENCES `layout`(`room_id`,`id`) ON UPDATE no action ON DELETE no action DEFERRABLE',
     )
+  })
+
+  test('counts the versions of every set-up row from one, units and code tables by their words', () => {
+    const raw = open()
+    const sqlOf = (table: string) =>
+      String(raw.prepare('SELECT sql FROM sqlite_master WHERE name = ?').pluck().get(table))
+    const tables = setupKinds.map((kind) => kind.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`))
+    for (const table of tables) {
+      expect(sqlOf(table)).toContain('`version` integer DEFAULT 1 NOT NULL')
+      expect(sqlOf(table)).toContain(`"${table}_version" CHECK("version" > 0)`)
+    }
+    const words = (options: readonly string[]) => options.map((word) => `'${word}'`).join(', ')
+    expect(sqlOf('site')).toContain(`"units" in (${words(UnitSystem.options)})`)
+    expect(sqlOf('site')).toContain(`"code_tables" in (${words(CodeTables.options)})`)
   })
 
   test('never deletes what refers to a row that goes', () => {
