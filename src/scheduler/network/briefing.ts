@@ -2,29 +2,33 @@
 import type { Task } from '../../domain/task.ts'
 import { fixedTask } from './fixed-task.ts'
 import type { TurnOutline } from './outline.ts'
+import { givenNumber, ownNumber } from './reckoned-numbers.ts'
 import { EXITS_CLEAR, QUALIFIED_ONLY } from './safety-notes.ts'
-import { taskText } from './task-text.ts'
+import { briefingText } from './task-catalogue/room-texts.ts'
 
 /**
  * One person leads it and everybody listens: a task cannot hold however many hands there will be, so it holds the
  * lead's and everything else waits for it. None where the policy has no time for it, and none where the layout
  * stays as it is: there is nothing to share out.
  */
-export function briefingTasks({ input, staysAsItIs }: TurnOutline): Task[] {
+export function briefingTasks(outline: TurnOutline): Task[] {
+  const { input } = outline
   const seconds = input.policy.briefingSeconds
-  if (seconds === 0 || staysAsItIs) return []
+  if (seconds === 0 || outline.staysAsItIs) return []
   return [
-    fixedTask({
+    fixedTask(outline, {
       key: 'briefing',
       kind: 'briefing',
-      text: taskText([
-        `Brief everybody in ${input.room.name}: what stands now, the layout ${input.toLayout.name} that is wanted, who works with whom, where things go.`,
-        'The lead talks, everybody listens; nobody starts before.',
-      ]),
+      text: briefingText(input),
       place: input.room.name,
       modes: [{ hands: 1, seconds }],
       after: [],
       safetyNotes: [QUALIFIED_ONLY, EXITS_CLEAR],
+      reckon: () => ({
+        what: 'briefing',
+        seconds: ownNumber('briefing', seconds, 'seconds', 'the site, in its policy'),
+        hands: givenNumber('people', 1, 'hands', 'The lead talks, everybody listens'),
+      }),
     }),
   ]
 }

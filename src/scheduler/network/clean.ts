@@ -1,50 +1,31 @@
 /** Cleaning the floor after a use, zone by zone, and the time a mopped floor needs to dry. */
-import type { CleaningMethod } from '../../domain/policy.ts'
-import type { Task } from '../../domain/task.ts'
+import type { Task, TaskKey } from '../../domain/task.ts'
 import type { CleaningJob } from './cleaning-methods.ts'
 import { cleaningJobs } from './cleaning-methods.ts'
+import { fixedTask } from './fixed-task.ts'
 import { areaLotCount } from './lots.ts'
-import type { KeysByZone, TurnOutline, ZonedTasks } from './outline.ts'
+import type { TurnOutline, ZoneStep } from './outline.ts'
 import { zoneName, zonePlace } from './outline.ts'
+import { computedNumber, givenNumber, ratedNumber, term } from './reckoned-numbers.ts'
 import { WET_FLOOR } from './safety-notes.ts'
-import { durationText, peopleText, taskText } from './task-text.ts'
-import { modesOfWork, workPersonSeconds } from './work-content.ts'
+import { cleaningText, dryingText } from './task-catalogue/floor-texts.ts'
+import { toolOfCleaning, toolUsePerHand } from './tool-use.ts'
+import { workPersonSeconds } from './work-content.ts'
+import { handsUpTo, workTask } from './work-task.ts'
 import type { Zone } from './zones.ts'
 
 /** Floor for one cleaner; more on it get in each other's way. Common practice, no source. */
 const SQUARE_METRES_PER_CLEANER = 30
 const CLEANERS_MOST_ON_A_LOT = 4
 
-const CLEANING_PHRASE: Record<CleaningMethod, string> = {
-  'dust-mop': 'Dust-mop',
-  sweep: 'Sweep',
-  vacuum: 'Vacuum',
-  'spot-mop': 'Mop the stains and spills on',
-  'wet-mop': 'Wet-mop',
-}
-
 /** One method after the other in each zone, each after all lots of the one before; drying follows a mop at once. */
-export function cleanTasks(outline: TurnOutline, entriesByZone: KeysByZone): ZonedTasks {
-  const jobs = cleaningJobs(outline.input)
-  const tasks: Task[] = []
-  const endsByZone = outline.zones.map((zone, zoneIndex) => {
-    let before = entriesByZone[zoneIndex]!
-    for (const job of jobs) {
-      const lots = cleaningLots(outline, job, zone, before)
-      tasks.push(...lots)
-      before = lots.map((task) => task.key)
-      if (job.dryingSeconds > 0) {
-        const dry = dryTask(outline, job, zone, before)
-        tasks.push(dry)
-        before = [dry.key]
-      }
-    }
-    return before
-  })
-  return { tasks, endsByZone }
-}
+export const cleanSteps = (outline: TurnOutline): ZoneStep[] =>
+  cleaningJobs(outline.input).flatMap((job): ZoneStep[] => [
+    (zone, _, before) => cleaningLots(outline, job, zone, before),
+    (zone, _, before) => (job.dryingSeconds > 0 ? [dryTask(outline, job, zone, before)] : []),
+  ])
 
-/** How many tasks `cleanTasks` would make, without making them. */
+/** How many tasks `cleanSteps` would make, without making them. */
 export function cleanTaskCount(outline: TurnOutline): number {
   let count = 0
   for (const job of cleaningJobs(outline.input)) {
@@ -58,85 +39,97 @@ function lotCount({ input, lotSize }: TurnOutline, job: CleaningJob, zone: Zone)
   return areaLotCount(workPersonSeconds(zone.areaSquareMetres * job.share * rate, input.policy), lotSize)
 }
 
-function cleaningLots(outline: TurnOutline, job: CleaningJob, zone: Zone, before: readonly string[]): Task[] {
-  const { policy, rates } = outline.input
-  const rate = rates.cleaningPersonSecondsPerSquareMetre[job.method]
-  const jobSquareMetres = zone.areaSquareMetres * job.share
+/** Each cleaner holds a tool where the site has some for the method, so there are no more cleaners than those. */
+function cleaningLots(
+  outline: TurnOutline,
+  job: CleaningJob,
+  zone: Zone,
+  before: readonly TaskKey[],
+): Task[] {
+  const { input } = outline
+  const { method } = job
+  const rate = input.rates.cleaningPersonSecondsPerSquareMetre[method]
   const lots = lotCount(outline, job, zone)
-  const squareMetres = jobSquareMetres / lots
-  const work = workPersonSeconds(squareMetres * rate, policy)
+  const squareMetres = (zone.areaSquareMetres * job.share) / lots
+  const tool = toolOfCleaning(input, method)
   const cleanersMost = Math.min(
     CLEANERS_MOST_ON_A_LOT,
-    Math.max(1, Math.floor(squareMetres / SQUARE_METRES_PER_CLEANER)),
+    squareMetres / SQUARE_METRES_PER_CLEANER,
+    tool?.countOwned ?? CLEANERS_MOST_ON_A_LOT,
   )
-  const hands = Array.from({ length: cleanersMost }, (_, index) => index + 1)
-  const modes = modesOfWork(work, hands, policy)
   const isWet = job.dryingSeconds > 0
-  return Array.from(
-    { length: lots },
-    (_, index): Task => ({
-      ...wholeFloorTask(outline, zone),
-      key: `clean/${job.method}/zone-${zone.number}/${index + 1}`,
+  return Array.from({ length: lots }, (_, index) =>
+    workTask(outline, {
+      key: `clean/${method}/zone-${zone.number}/${index + 1}`,
       kind: 'clean',
-      text: taskText([
-        `${CLEANING_PHRASE[job.method]} ${floorText(job, lots, index)} in ${zoneName(outline, zone)}, about ${Math.ceil(squareMetres)} m²${outline.staysAsItIs ? ', around what stands' : ''}.`,
-        isWet ? 'Work backwards towards the way out.' : 'Work towards the way out and pick up what is left.',
-        peopleText(modes),
-      ]),
-      workPersonSeconds: work,
-      modes,
-      after: [...before],
+      zone: zone.number,
+      count: null,
+      furnishingId: null,
+      fromPlace: null,
+      toPlace: zonePlace(outline, zone),
+      practisedPersonSeconds: squareMetres * rate,
+      hands: handsUpTo(cleanersMost),
+      text: (modes) =>
+        cleaningText(
+          {
+            method,
+            isForAPart: job.share < 1,
+            isWet,
+            lot: index + 1,
+            lots,
+            squareMetres,
+            zone: zoneName(outline, zone),
+            aroundWhatStands: outline.staysAsItIs,
+            units: input.units,
+          },
+          modes,
+        ),
+      terms: () => [
+        term('cleaning', [
+          computedNumber(
+            'floor',
+            squareMetres,
+            'square metres',
+            `A part of the ${input.areaSquareMetres} m² of ${input.room.name}`,
+          ),
+          ratedNumber(
+            input,
+            'cleaning a square metre',
+            rate,
+            'person-seconds per square metre',
+            `cleaningPersonSecondsPerSquareMetre.${method}`,
+          ),
+        ]),
+      ],
+      adultsOnly: false,
+      uses: tool ? [toolUsePerHand(tool)] : [],
+      after: before,
       safetyNotes: isWet ? [WET_FLOOR] : [],
     }),
   )
 }
 
-function floorText({ method, share }: CleaningJob, lots: number, index: number): string {
-  const hardOrAll = share < 1 ? 'the hard floor' : 'the floor'
-  const floor = method === 'vacuum' ? 'the carpet' : hardOrAll
-  return lots === 1 ? floor : `part ${index + 1} of ${lots} of ${floor}`
-}
-
-function dryTask(outline: TurnOutline, job: CleaningJob, zone: Zone, before: readonly string[]): Task {
-  return {
-    ...wholeFloorTask(outline, zone),
+function dryTask(outline: TurnOutline, job: CleaningJob, zone: Zone, before: readonly TaskKey[]): Task {
+  const seconds = job.dryingSeconds
+  return fixedTask(outline, {
     key: `dry/zone-${zone.number}`,
     kind: 'dry',
-    text: taskText([
-      `Keep everybody off ${zoneName(outline, zone)} until the floor is dry, about ${durationText(job.dryingSeconds)}.`,
-      'Nobody has to stay; open doors or a fan help.',
-    ]),
-    workPersonSeconds: 0,
-    modes: [{ hands: 0, seconds: job.dryingSeconds }],
-    after: [...before],
-    safetyNotes: [WET_FLOOR],
-  }
-}
-
-function wholeFloorTask(
-  outline: TurnOutline,
-  zone: Zone,
-): Pick<
-  Task,
-  | 'zone'
-  | 'count'
-  | 'furnishingId'
-  | 'equipmentId'
-  | 'fromPlace'
-  | 'toPlace'
-  | 'skill'
-  | 'adultsOnly'
-  | 'uses'
-> {
-  return {
     zone: zone.number,
-    count: null,
-    furnishingId: null,
-    equipmentId: null,
-    fromPlace: null,
-    toPlace: zonePlace(outline, zone),
-    skill: null,
-    adultsOnly: false,
-    uses: [],
-  }
+    text: dryingText(zoneName(outline, zone), seconds),
+    place: zonePlace(outline, zone),
+    modes: [{ hands: 0, seconds }],
+    after: before,
+    safetyNotes: [WET_FLOOR],
+    reckon: () => ({
+      what: 'drying',
+      seconds: ratedNumber(
+        outline.input,
+        'until the floor is dry',
+        seconds,
+        'seconds',
+        `dryingSeconds.${job.dryingFloorKind}`,
+      ),
+      hands: givenNumber('people', 0, 'hands', 'It dries by itself'),
+    }),
+  })
 }

@@ -1,5 +1,5 @@
 /** What the floor needs after a use: which methods, on which part of it, in which order. */
-import type { CleaningMethod } from '../../domain/policy.ts'
+import type { CleaningMethod } from '../../domain/cleaning-method.ts'
 import type { FloorKind } from '../../domain/section.ts'
 import type { NetworkInput, OutgoingUse } from './network-input.ts'
 
@@ -9,6 +9,8 @@ export interface CleaningJob {
   readonly share: number
   /** 0: it may be walked on at once. */
   readonly dryingSeconds: number
+  /** The kind of floor that takes so long; null: none is wet. */
+  readonly dryingFloorKind: Exclude<FloorKind, 'carpet'> | null
 }
 
 const isWet = (method: CleaningMethod): boolean => method === 'spot-mop' || method === 'wet-mop'
@@ -27,13 +29,21 @@ export function cleaningJobs({ outgoing, policy, floorKinds, rates }: NetworkInp
   if (methods.length === 0) return []
   const hardKinds = floorKinds.filter((kind) => kind !== 'carpet')
   const hardShare = hardKinds.length / floorKinds.length
-  const dryingSeconds = slowestDryingSeconds(hardKinds, rates.dryingSeconds)
+  const slowest = slowestToDry(hardKinds, rates.dryingSeconds)
   const jobs: CleaningJob[] = []
-  if (floorKinds.includes('carpet')) jobs.push({ method: 'vacuum', share: 1 - hardShare, dryingSeconds: 0 })
+  if (floorKinds.includes('carpet')) {
+    jobs.push({ method: 'vacuum', share: 1 - hardShare, dryingSeconds: 0, dryingFloorKind: null })
+  }
   if (hardKinds.length > 0) {
     const onHardFloor = new Set(methods.map((method) => (method === 'vacuum' ? 'sweep' : method)))
     for (const method of onHardFloor) {
-      jobs.push({ method, share: hardShare, dryingSeconds: isWet(method) ? dryingSeconds : 0 })
+      const dries = isWet(method) ? slowest : null
+      jobs.push({
+        method,
+        share: hardShare,
+        dryingSeconds: dries ? rates.dryingSeconds[dries] : 0,
+        dryingFloorKind: dries,
+      })
     }
   }
   return jobs
@@ -47,9 +57,9 @@ function methodsAfter(outgoing: OutgoingUse, usual: readonly CleaningMethod[]): 
   return [...methods]
 }
 
-function slowestDryingSeconds(
+function slowestToDry(
   kinds: readonly Exclude<FloorKind, 'carpet'>[],
   dryingSeconds: NetworkInput['rates']['dryingSeconds'],
-): number {
-  return Math.max(0, ...kinds.map((kind) => dryingSeconds[kind]))
+): Exclude<FloorKind, 'carpet'> | null {
+  return [...kinds].sort((a, b) => dryingSeconds[b] - dryingSeconds[a])[0] ?? null
 }

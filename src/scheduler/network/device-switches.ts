@@ -1,5 +1,11 @@
 /** Which devices are not as the wanted layout asks, and the steps that bring each of them there. */
-import type { Equipment, EquipmentSetting, LevelControl, Transition } from '../../domain/equipment.ts'
+import type {
+  Equipment,
+  EquipmentSetting,
+  LevelControl,
+  ReadinessCheck,
+  Transition,
+} from '../../domain/equipment.ts'
 import { equipmentPath } from './equipment-path.ts'
 import { homeSetting, levelProblem, sameSetting, settingText } from './equipment-setting.ts'
 import type { NetworkInput } from './network-input.ts'
@@ -16,20 +22,29 @@ export interface SwitchStep {
   readonly hands: number
   readonly skill: Transition['skill']
   readonly needsFloorClear: boolean
+  readonly needsQuiet: boolean
+  readonly needsDark: boolean
+  readonly needsWallOpen: boolean
 }
 
-/** What one device needs, in order; at least one step. */
+/** What one device needs, in order: steps, then time to warm up, then a try. At least one of them. */
 export interface DeviceSwitch {
   readonly equipment: Equipment
   readonly steps: readonly SwitchStep[]
+  /** 0: it serves at once, or it was on before. */
+  readonly warmUpSeconds: number
+  /** null: nothing is tried out. */
+  readonly readinessCheck: ReadinessCheck | null
 }
 
 /**
- * The devices that are not as the wanted layout asks, by id, each with the quickest way there.
+ * The devices that are not as the wanted layout asks, by id, each with the quickest way there; and those that are, and
+ * have to be tried out before a new use. What was on already is warm. Nothing is tried out at home, nor where the very
+ * layout stays and the device was not touched.
  * @throws StateUnreachable when a device cannot be brought there, or cannot hold what is asked at all
  * @throws Error when the layout names a device that the room does not have
  */
-export function deviceSwitches({ equipmentFrom, toLayout }: NetworkInput): DeviceSwitch[] {
+export function deviceSwitches({ equipmentFrom, toLayout, sameLayout }: NetworkInput): DeviceSwitch[] {
   for (const { equipmentId } of toLayout.equipment) {
     if (!equipmentFrom.some(({ equipment }) => equipment.id === equipmentId)) {
       throw new Error(
@@ -42,9 +57,27 @@ export function deviceSwitches({ equipmentFrom, toLayout }: NetworkInput): Devic
     .flatMap(({ equipment, setting }): DeviceSwitch[] => {
       const asked = toLayout.equipment.find((one) => one.equipmentId === equipment.id)?.setting
       const wanted = asked ?? homeSetting(equipment)
-      return sameSetting(setting, wanted) ? [] : [{ equipment, steps: stepsTo(equipment, setting, wanted) }]
+      const isSame = sameSetting(setting, wanted)
+      const isHome = sameSetting(wanted, homeSetting(equipment))
+      const readinessCheck = isHome || (isSame && sameLayout) ? null : equipment.readinessCheck
+      if (isSame && readinessCheck === null) return []
+      const comesOn = !isSame && !isHome && !isOff(wanted) && (isOff(setting) || isAtHome(equipment, setting))
+      return [
+        {
+          equipment,
+          steps: isSame ? [] : stepsTo(equipment, setting, wanted),
+          warmUpSeconds: comesOn ? equipment.warmUpSeconds : 0,
+          readinessCheck,
+        },
+      ]
     })
 }
+
+const isOff = (setting: EquipmentSetting): boolean =>
+  setting.kind === 'off' || (setting.kind === 'state' && setting.state === 'off')
+
+const isAtHome = (equipment: Equipment, setting: EquipmentSetting): boolean =>
+  sameSetting(setting, homeSetting(equipment))
 
 /** Whether any device needs the floor empty on its way. */
 export const needFloorClear = (switches: readonly DeviceSwitch[]): boolean =>
@@ -60,18 +93,19 @@ function stepsTo(equipment: Equipment, from: EquipmentSetting, to: EquipmentSett
   if (from.kind !== 'state' || to.kind !== 'state') throw unreachable
   const path = equipmentPath(control, from.state, to.state)
   if (path === null) throw unreachable
-  return path.map(({ from, to, seconds, hands, skill, needsFloorClear }) => {
+  return path.map(({ from, to, seconds, hands, skill, ...needs }) => ({
+    name: `${from}/${to}`,
+    from,
+    to,
+    seconds,
+    hands,
     // What runs by itself holds nobody, so nobody can be asked to have a skill for it.
-    return {
-      name: `${from}/${to}`,
-      from,
-      to,
-      seconds,
-      hands,
-      skill: hands === 0 ? null : skill,
-      needsFloorClear,
-    }
-  })
+    skill: hands === 0 ? null : skill,
+    needsFloorClear: needs.needsFloorClear,
+    needsQuiet: needs.needsQuiet,
+    needsDark: needs.needsDark,
+    needsWallOpen: needs.needsWallOpen,
+  }))
 }
 
 function levelStep(control: LevelControl, from: EquipmentSetting, to: EquipmentSetting): SwitchStep {
@@ -84,5 +118,8 @@ function levelStep(control: LevelControl, from: EquipmentSetting, to: EquipmentS
     hands,
     skill,
     needsFloorClear: false,
+    needsQuiet: false,
+    needsDark: false,
+    needsWallOpen: false,
   }
 }

@@ -19,6 +19,30 @@ export function evenParts(count: number, parts: number): number[] {
 }
 
 /**
+ * `count` pieces in proportion to `weights`: each part is its share rounded down, and those with the largest
+ * remainders get one more, the first ones where remainders are alike. With whole weights that add up to at least
+ * `count`, no part is larger than its weight.
+ * @param weights  0 or more each, not empty; all 0: parts as equal as can be
+ * @returns one number for each weight; they add up to `count`
+ */
+export function partsByWeight(count: number, weights: readonly number[]): number[] {
+  const sum = weights.reduce((total, weight) => total + weight, 0)
+  if (sum <= 0) return evenParts(count, weights.length)
+  const exact = weights.map((weight) => (count * weight) / sum)
+  const parts = exact.map((share) => Math.floor(share + REMAINDER_NOISE))
+  const left = count - parts.reduce((total, part) => total + part, 0)
+  if (left <= 0) return parts
+  const byRemainder = exact
+    .map((share, index) => ({ index, remainder: Math.round((share - parts[index]!) / REMAINDER_NOISE) }))
+    .sort((a, b) => b.remainder - a.remainder || a.index - b.index)
+  for (const { index } of byRemainder.slice(0, left)) parts[index]! += 1
+  return parts
+}
+
+/** Thirds of a floor are not thirds in binary: shares this near to each other are alike. */
+const REMAINDER_NOISE = 1e-9
+
+/**
  * Into how many lots pieces are cut: none longer than about five minutes of a pair, none larger than a trolley.
  * @param pieces               0 or more
  * @param personSecondsEach    work of one piece for this crew

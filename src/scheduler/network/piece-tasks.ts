@@ -1,138 +1,150 @@
-/** What strike and set share: pieces of several furnishings, zone by zone, in the order of their kinds. */
-import type { Furnishing, FurnishingKind } from '../../domain/furnishing.ts'
-import type { StoragePlace } from '../../domain/storage-place.ts'
-import type { Task } from '../../domain/task.ts'
+/** Taking down what is not wanted where it stands, and putting up what is: in each zone, kind after kind. */
+import type { FurnishingKind } from '../../domain/furnishing.ts'
+import type { Task, TaskKey } from '../../domain/task.ts'
 import { evenParts, pieceLotCount } from './lots.ts'
-import type { KeysByZone, TurnOutline, ZonedTasks } from './outline.ts'
-import type { PieceRate } from './rates.ts'
+import type { TurnOutline, ZoneStep } from './outline.ts'
+import { zoneName, zonePlace } from './outline.ts'
+import type { PieceJob } from './piece-jobs.ts'
+import { pieceTerms } from './piece-terms.ts'
+import { reckoningOfWork } from './reckoned-numbers.ts'
+import type { RestackKeys } from './restack.ts'
 import { isForAdultsOnly, pieceNotes } from './safety-notes.ts'
-import { distanceToRoomMetres, travelPersonSeconds } from './travel.ts'
+import { pieceText } from './task-catalogue/piece-texts.ts'
+import { wipeTasks } from './wipe-tables.ts'
 import { handsOnPieces, modesOfWork, workFactor, workPersonSeconds } from './work-content.ts'
 import type { Zone } from './zones.ts'
 
-/** Pieces of one furnishing that all go the same way. */
-export interface PieceJob {
-  readonly furnishing: Furnishing
-  /** 0 or more, in the whole room. */
-  readonly count: number
-  /** null: they stay in the room, without a way to the store. */
-  readonly store: StoragePlace | null
+/** Settings before cloths, both before chairs, chairs out of the way of tables, the stage last, rails off it first. */
+const STRIKE_ORDER_BEFORE_WIPING: readonly (readonly FurnishingKind[])[] = [
+  ['place-setting'],
+  ['table-cloth'],
+]
+const STRIKE_ORDER_AFTER_WIPING: readonly (readonly FurnishingKind[])[] = [
+  ['stacking-chair', 'folding-chair'],
+  ['games-table', 'post-pair', 'other'],
+  ['round-table', 'long-table'],
+  ['stage-rail'],
+  ['stage-deck', 'dance-floor-panel'],
+]
+
+/** The stage before tables, cloths and settings on tables, chairs last: they would be in the way of everything else. */
+const SET_ORDER: readonly (readonly FurnishingKind[])[] = [
+  ['stage-deck', 'dance-floor-panel'],
+  ['stage-rail'],
+  ['round-table', 'long-table'],
+  ['table-cloth'],
+  ['place-setting'],
+  ['post-pair', 'games-table', 'other'],
+  ['stacking-chair', 'folding-chair'],
+]
+
+/** Clear and take away, in each zone; tables are wiped when nothing lies on them any more. */
+export function strikeSteps(outline: TurnOutline): ZoneStep[] {
+  const { strike } = outline.jobs
+  return [
+    ...STRIKE_ORDER_BEFORE_WIPING.map((kinds) => pieceStep(outline, strike, kinds, null)),
+    (zone, zoneIndex, before) => wipeTasks(outline, zone, zoneIndex, before),
+    ...STRIKE_ORDER_AFTER_WIPING.map((kinds) => pieceStep(outline, strike, kinds, null)),
+  ]
 }
 
-/** What strike and set say in their own words. */
-export interface PieceWording {
-  readonly kind: 'strike' | 'set'
-  /** Key of lots that stay in the room, `aside` or `from-side`. */
-  readonly inRoomName: string
-  /** Kinds that are worked together, in order. */
-  readonly order: readonly (readonly FurnishingKind[])[]
-  readonly rate: (rate: PieceRate, furnishing: Furnishing) => number
-  readonly text: (job: PieceJob, count: number, zone: Zone, modes: Task['modes']) => string
-  readonly places: (job: PieceJob, zone: Zone) => Pick<Task, 'fromPlace' | 'toPlace'>
-}
+/** Set up, in each zone; what stands behind something in its store waits for that to be moved. */
+export const setSteps = (outline: TurnOutline, restackKeys: RestackKeys): ZoneStep[] =>
+  SET_ORDER.map((kinds) => pieceStep(outline, outline.jobs.set, kinds, restackKeys))
 
-export const trolleyKey = (furnishing: Furnishing): string => `trolley:${furnishing.id}`
-
-/**
- * In each zone the kinds follow each other; lots of one kind, and of kinds of one step, may go on side by side.
- * The first step of a zone waits for `entriesByZone`; a zone without pieces ends with its entries.
- */
-export function pieceTasks(
-  outline: TurnOutline,
-  jobs: readonly PieceJob[],
-  wording: PieceWording,
-  entriesByZone: KeysByZone,
-): ZonedTasks {
-  const shares = jobs.map((job) => evenParts(job.count, outline.zones.length))
-  const tasks: Task[] = []
-  const endsByZone = outline.zones.map((zone, zoneIndex) => {
-    let before = entriesByZone[zoneIndex]!
-    for (const kinds of wording.order) {
-      const step = jobs.flatMap((job, jobIndex) =>
-        kinds.includes(job.furnishing.kind)
-          ? lotTasks(outline, job, shares[jobIndex]![zoneIndex]!, zone, wording, before)
-          : [],
-      )
-      tasks.push(...step)
-      if (step.length > 0) before = step.map((task) => task.key)
-    }
-    return before
-  })
-  return { tasks, endsByZone }
-}
-
-/** How many tasks `pieceTasks` would make of these jobs, without making them. */
-export function pieceTaskCount(
-  outline: TurnOutline,
-  jobs: readonly PieceJob[],
-  wording: PieceWording,
-): number {
-  let count = 0
-  for (const job of jobs) {
-    const practisedEach = practisedPersonSecondsEach(outline, job, wording)
-    for (const pieces of evenParts(job.count, outline.zones.length)) {
-      count += lotCount(outline, job, pieces, practisedEach)
-    }
+/** How many tasks the steps above would make, without making them. */
+export function pieceTaskCount(outline: TurnOutline): number {
+  let count = outline.jobs.tablesToWipe.filter((tables) => tables > 0).length
+  for (const job of [...outline.jobs.strike, ...outline.jobs.set]) {
+    for (const pieces of job.byZone) count += lotCount(outline, job, pieces)
   }
   return count
 }
 
+function pieceStep(
+  outline: TurnOutline,
+  jobs: readonly PieceJob[],
+  kinds: readonly FurnishingKind[],
+  restackKeys: RestackKeys | null,
+): ZoneStep {
+  const ofKinds = jobs
+    .filter((job) => kinds.includes(job.furnishing.kind))
+    .map((job): LotsOfJob => {
+      const { furnishing, way, withStore } = job
+      return {
+        job,
+        waitFor: (withStore && restackKeys?.get(furnishing.id)) || [],
+        safetyNotes: pieceNotes(furnishing, withStore ? way : null, outline.input),
+        adultsOnly: isForAdultsOnly(furnishing, outline.input),
+      }
+    })
+  return (zone, zoneIndex, before) =>
+    ofKinds.flatMap((lots) => lotTasks(outline, lots, lots.job.byZone[zoneIndex]!, zone, before))
+}
+
+/** What all lots of a job have in common. */
+interface LotsOfJob {
+  readonly job: PieceJob
+  readonly waitFor: readonly TaskKey[]
+  readonly safetyNotes: readonly string[]
+  readonly adultsOnly: boolean
+}
+
 function lotTasks(
   outline: TurnOutline,
-  job: PieceJob,
+  { job, waitFor, safetyNotes, adultsOnly }: LotsOfJob,
   count: number,
   zone: Zone,
-  wording: PieceWording,
-  before: readonly string[],
+  before: readonly TaskKey[],
 ): Task[] {
   if (count === 0) return []
-  const { policy } = outline.input
-  const { furnishing, store } = job
-  const trolley = store && furnishing.trolley
-  const practisedEach = practisedPersonSecondsEach(outline, job, wording)
-  const lots = evenParts(count, lotCount(outline, job, count, practisedEach))
-  return lots.map((pieces, index): Task => {
-    const work = workPersonSeconds(pieces * practisedEach, policy)
-    const modes = modesOfWork(work, handsOnPieces(furnishing.handsPerPiece, pieces), policy)
-    const lot = store ? `${index + 1}` : `${wording.inRoomName}-${index + 1}`
-    return {
-      key: `${wording.kind}/${furnishing.id}/zone-${zone.number}/${lot}`,
-      kind: wording.kind,
+  const { input, reckonings } = outline
+  const { furnishing, direction, kind } = job
+  const place = job.withStore ? job.place : `${input.room.name}: ${job.place}`
+  const here = zonePlace(outline, zone)
+  const name = zoneName(outline, zone)
+  const parkedLot = direction === 'strike' ? 'aside-' : 'from-side-'
+  const lotName = job.withStore || kind === 'park' ? '' : parkedLot
+  return evenParts(count, lotCount(outline, job, count)).map((pieces, index): Task => {
+    const work = workPersonSeconds(pieces * job.practisedEach, input.policy, pieces * job.rideEach)
+    const hands = handsOnPieces(furnishing.handsPerPiece, pieces, job.oneTeam ? 1 : undefined)
+    const modes = modesOfWork(work, handsThatPass(hands, job), input.policy)
+    const task: Task = {
+      key: `${kind}/${furnishing.id}/zone-${zone.number}/${lotName}${index + 1}`,
+      kind,
       zone: zone.number,
-      text: wording.text(job, pieces, zone, modes),
+      text: pieceText(input, job, pieces, name, modes),
       count: pieces,
       furnishingId: furnishing.id,
       equipmentId: null,
-      ...wording.places(job, zone),
+      fromPlace: direction === 'strike' ? here : place,
+      toPlace: direction === 'strike' ? place : here,
       workPersonSeconds: work,
       modes,
       skill: null,
-      adultsOnly: isForAdultsOnly(furnishing.kind),
-      uses: trolley ? [{ resource: trolleyKey(furnishing), amount: 1 }] : [],
-      after: [...before],
-      safetyNotes: pieceNotes(furnishing.kind, trolley !== null),
+      adultsOnly,
+      uses: [...job.uses],
+      after: [...before, ...waitFor],
+      safetyNotes: [...safetyNotes],
     }
+    reckonings?.set(task.key, reckoningOfWork(input, pieceTerms(input, job, pieces), task))
+    return task
   })
 }
 
-function lotCount(
-  { input, lotSize }: TurnOutline,
-  job: PieceJob,
-  pieces: number,
-  practisedEach: number,
-): number {
-  const trolleyCapacity = (job.store && job.furnishing.trolley)?.capacityPieces ?? null
-  return pieceLotCount(pieces, practisedEach * workFactor(input.policy), trolleyCapacity, lotSize)
+/** Hands with which the lot is not in a passage for more than all of its time; the fewest always remain. */
+function handsThatPass(hands: readonly number[], { uses, way }: PieceJob): readonly number[] {
+  if (way.passages.length === 0) return hands
+  const perHand = uses.filter((use) => use.perHand === true)
+  return hands.filter(
+    (count, index) =>
+      index === 0 ||
+      perHand.every(({ amount }, i) => amount * count <= 100 * (way.passages[i]?.trolleysAtOnce ?? 1)),
+  )
 }
 
-/** Handling of one piece and its share of the way: the trips of the whole room's pieces are shared evenly. */
-function practisedPersonSecondsEach({ input }: TurnOutline, job: PieceJob, wording: PieceWording): number {
-  const { furnishing, count, store } = job
-  if (count === 0) return 0
-  const { rates } = input
-  const rate = (furnishing.trolley ? rates.fromTrolley : rates.byHand)[furnishing.kind]
-  const handling = wording.rate(rate, furnishing)
-  if (!store) return handling
-  const distanceMetres = distanceToRoomMetres(store, input.room.id, rates)
-  return handling + travelPersonSeconds(furnishing, count, distanceMetres, rates) / count
+function lotCount({ input, lotSize }: TurnOutline, job: PieceJob, pieces: number): number {
+  const trolleyCapacity = job.withStore && job.way.byTrolley ? job.way.piecesPerLoad : null
+  const workEach = job.practisedEach * workFactor(input.policy) + job.rideEach
+  return pieceLotCount(pieces, workEach, trolleyCapacity, lotSize)
 }

@@ -1,19 +1,28 @@
 /** From what stands to what is wanted: the tasks of one turn, what each must wait for, and what they share. */
+import type { Reckoning } from '../../domain/reckoning.ts'
 import type { Task, TaskKey, TaskNetwork, TaskResource } from '../../domain/task.ts'
+import { binsTasks } from './bins.ts'
 import { briefingTasks } from './briefing.ts'
-import { cleanTaskCount, cleanTasks } from './clean.ts'
+import { cleanSteps, cleanTaskCount } from './clean.ts'
 import { deviceSwitches, needFloorClear } from './device-switches.ts'
 import type { LotSize } from './lots.ts'
+import { alignStep, markAndAlignTaskCount, markOutStep } from './mark-and-align.ts'
+import { networkMilestones } from './milestones.ts'
 import type { NetworkInput } from './network-input.ts'
-import type { TurnOutline } from './outline.ts'
+import { chainedInZones, type TurnOutline } from './outline.ts'
+import { parkedPieces } from './parking.ts'
+import { passageKey, passageResource } from './passage-use.ts'
+import { pieceJobs, trolleyKey } from './piece-jobs.ts'
 import { pieceMoves } from './piece-moves.ts'
-import { trolleyKey } from './piece-tasks.ts'
-import { setTaskCount, setTasks } from './set.ts'
+import { pieceTaskCount, setSteps, strikeSteps } from './piece-tasks.ts'
+import { piecesInFront } from './pieces-in-front.ts'
+import { addQuietAndDark } from './quiet-and-dark.ts'
+import { restackTaskCount, restackTasks } from './restack.ts'
 import { signOffTask } from './sign-off.ts'
-import { strikeTaskCount, strikeTasks } from './strike.ts'
-import { switchTasks } from './switch.ts'
+import { switchTaskCount, switchTasks } from './switch.ts'
+import { toolKey, toolResource } from './tool-use.ts'
 import { walkthroughTask } from './walkthrough.ts'
-import { zoneCount, zonesOf } from './zones.ts'
+import { floorPlan, zonesMost } from './zones.ts'
 
 /** A longer list is no use to a crew. Work is cut more coarsely until it is no longer than this. */
 const TASKS_MOST = 120
@@ -28,29 +37,46 @@ const LOT_GROWTHS_OF_LAST_RESORT = [50, 1_000_000] as const
  * at most 120 as long as one task for each furnishing, direction and step of a device is not more than that already.
  * The same input gives the same network.
  * @throws StateUnreachable when a device cannot be brought into the state that is wanted
- * @throws Error when the input names a furnishing, store or device that is not in it
+ * @throws Error when the input names a furnishing, store, passage or device that is not in it
  */
-export function taskNetwork(input: NetworkInput): TaskNetwork {
+export const taskNetwork = (input: NetworkInput): TaskNetwork => networkOf(input, null)
+
+export interface ReckonedNetwork {
+  readonly network: TaskNetwork
+  /** Of every task. */
+  readonly reckonings: ReadonlyMap<TaskKey, Reckoning>
+}
+
+/** The same network, with how the minutes of each of its tasks come about. */
+export function reckonedNetwork(input: NetworkInput): ReckonedNetwork {
+  const reckonings = new Map<TaskKey, Reckoning>()
+  return { network: networkOf(input, reckonings), reckonings }
+}
+
+function networkOf(input: NetworkInput, reckonings: Map<TaskKey, Reckoning> | null): TaskNetwork {
   const switches = deviceSwitches(input)
   const floorMustBeClear = needFloorClear(switches)
-  const base = {
-    input,
-    deviceSwitches: switches,
-    // What stands must go and come back if the floor has to be clear in between.
-    staysAsItIs: input.sameLayout && !floorMustBeClear,
+  // What stands must go and come back if the floor has to be clear in between.
+  const staysAsItIs = input.sameLayout && !floorMustBeClear
+  const moves = pieceMoves(input, { floorMustBeClear, staysAsItIs })
+  const parked = parkedPieces(input, moves)
+  const cutAs = ({ zones, lotSize }: Cut): TurnOutline => {
+    const plan = floorPlan(input, zones)
+    const jobs = pieceJobs(input, moves, parked, plan)
+    const fetched = jobs.set.filter((job) => job.withStore).map((job) => job.furnishing)
+    const inFront = piecesInFront(input, fetched)
+    return {
+      input,
+      zones: plan.zones,
+      lotSize,
+      jobs,
+      inFront,
+      deviceSwitches: switches,
+      staysAsItIs,
+      reckonings,
+    }
   }
-  const moves = base.staysAsItIs ? [] : pieceMoves(input, floorMustBeClear)
-  const cutAs = ({ zones, lotSize }: Cut): TurnOutline => ({
-    ...base,
-    pieceMoves: moves,
-    zones: zonesOf(input.areaSquareMetres, zones),
-    lotSize,
-  })
-  const cuts = cutsFromFine(zoneCount(input.areaSquareMetres, input.policy.zoneSquareMetres))
-  const cut = cuts.find((one) => taskCount(cutAs(one)) <= TASKS_MOST) ?? cuts.at(-1)!
-  const outline = cutAs(cut)
-  const tasks = turnTasks(outline)
-  return { tasks, resources: trolleysUsed(input, tasks) }
+  return outlinedNetwork(finestOutline(zonesMost(input), cutAs))
 }
 
 interface Cut {
@@ -58,40 +84,76 @@ interface Cut {
   readonly lotSize: LotSize
 }
 
+/** The finest way to cut the work that is not too many tasks, or the coarsest there is. */
+function finestOutline(zones: number, cutAs: (cut: Cut) => TurnOutline): TurnOutline {
+  let outline: TurnOutline | null = null
+  for (const cut of cutsFromFine(zones)) {
+    const recut: TurnOutline =
+      outline?.zones.length === cut.zones ? { ...outline, lotSize: cut.lotSize } : cutAs(cut)
+    outline = recut
+    if (taskCount(recut) <= TASKS_MOST) break
+  }
+  return outline!
+}
+
 /** From the finest to the coarsest way to cut the work; not empty. */
-function cutsFromFine(zonesMost: number): Cut[] {
-  const zoneCounts = [zonesMost]
-  while (zoneCounts.at(-1)! > 1) zoneCounts.push(Math.ceil(zoneCounts.at(-1)! / 2))
-  return [
-    ...zoneCounts.flatMap((zones) => LOT_GROWTHS.map((growth) => ({ zones, lotSize: { growth } }))),
-    ...LOT_GROWTHS_OF_LAST_RESORT.map((growth) => ({ zones: 1, lotSize: { growth } })),
-  ]
+function* cutsFromFine(zonesMost: number): Generator<Cut> {
+  for (let zones = zonesMost; ; zones = Math.ceil(zones / 2)) {
+    for (const growth of LOT_GROWTHS) yield { zones, lotSize: { growth } }
+    if (zones === 1) break
+  }
+  for (const growth of LOT_GROWTHS_OF_LAST_RESORT) yield { zones: 1, lotSize: { growth } }
 }
 
-/** Tasks that `turnTasks` would make; a briefing is counted whether there is one or not. */
+/** Tasks that `outlinedNetwork` would make; briefing and bins are counted whether there are any or not. */
 function taskCount(outline: TurnOutline): number {
-  const briefingWalkthroughSignOff = 3
-  const switchSteps = outline.deviceSwitches.reduce((sum, { steps }) => sum + steps.length, 0)
-  const divisible = strikeTaskCount(outline) + cleanTaskCount(outline) + setTaskCount(outline)
-  return briefingWalkthroughSignOff + switchSteps + divisible
+  const briefingWalkthroughBinsSignOff = 4
+  return (
+    briefingWalkthroughBinsSignOff +
+    switchTaskCount(outline) +
+    restackTaskCount(outline) +
+    pieceTaskCount(outline) +
+    cleanTaskCount(outline) +
+    markAndAlignTaskCount(outline)
+  )
 }
 
-function turnTasks(outline: TurnOutline): Task[] {
+function outlinedNetwork(outline: TurnOutline): TaskNetwork {
+  const { input, zones } = outline
   const briefing = briefingTasks(outline)
   const walkthrough = walkthroughTask(
     outline,
     briefing.map((task) => task.key),
   )
-  const started = outline.zones.map(() => [walkthrough.key])
-  const struck = strikeTasks(outline, started)
-  const cleaned = cleanTasks(outline, struck.endsByZone)
-  const switched = switchTasks(outline, [walkthrough.key], distinct(struck.endsByZone.flat()))
-  const set = setTasks(
-    outline,
+  const start = [walkthrough.key]
+  const started = zones.map(() => start)
+  const struck = chainedInZones(zones, started, strikeSteps(outline))
+  const struckEnds = distinct(struck.endsByZone.flat())
+  const cleaned = chainedInZones(zones, struck.endsByZone, cleanSteps(outline))
+  const switched = switchTasks(outline, start, struckEnds)
+  const restacked = restackTasks(outline, start)
+  const set = chainedInZones(
+    zones,
     cleaned.endsByZone.map((keys) => [...keys, ...switched.floorClearEnds]),
+    [markOutStep(outline), ...setSteps(outline, restacked.keys), alignStep(outline)],
   )
-  const tasks = [...briefing, walkthrough, ...struck.tasks, ...cleaned.tasks, ...switched.tasks, ...set.tasks]
-  return [...tasks, signOffTask(outline, keysNothingWaitsFor(tasks))]
+  const tasks = [
+    ...briefing,
+    walkthrough,
+    ...binsTasks(outline, start),
+    ...restacked.tasks,
+    ...struck.tasks,
+    ...cleaned.tasks,
+    ...switched.tasks,
+    ...set.tasks,
+  ]
+  tasks.push(signOffTask(outline, keysNothingWaitsFor(tasks)))
+  const quietAndDark = addQuietAndDark(input, tasks, switched)
+  return {
+    tasks,
+    resources: [...resourcesUsed(input, tasks), ...quietAndDark].sort((a, b) => (a.key < b.key ? -1 : 1)),
+    milestones: networkMilestones(input, tasks, struckEnds, start, switched.deviceEnds),
+  }
 }
 
 function keysNothingWaitsFor(tasks: readonly Task[]): TaskKey[] {
@@ -99,16 +161,22 @@ function keysNothingWaitsFor(tasks: readonly Task[]): TaskKey[] {
   return tasks.map((task) => task.key).filter((key) => !waitedFor.has(key))
 }
 
-/** The trolleys that any task holds, by key. */
-function trolleysUsed({ furnishings }: NetworkInput, tasks: readonly Task[]): TaskResource[] {
+/** The trolleys, tools and passages that any task holds. */
+function resourcesUsed(
+  { furnishings, passages, tools }: NetworkInput,
+  tasks: readonly Task[],
+): TaskResource[] {
   const used = new Set(tasks.flatMap((task) => task.uses.map((use) => use.resource)))
-  return furnishings
-    .flatMap((furnishing): TaskResource[] => {
+  if (used.size === 0) return []
+  return [
+    ...furnishings.flatMap((furnishing): TaskResource[] => {
       const key = trolleyKey(furnishing)
       if (!furnishing.trolley || !used.has(key)) return []
       return [{ key, label: `Trolley for ${furnishing.namePlural}`, capacity: furnishing.trolley.countOwned }]
-    })
-    .sort((a, b) => (a.key < b.key ? -1 : 1))
+    }),
+    ...tools.filter((tool) => used.has(toolKey(tool))).map(toolResource),
+    ...passages.filter((passage) => used.has(passageKey(passage))).map(passageResource),
+  ]
 }
 
 const distinct = (keys: readonly TaskKey[]): TaskKey[] => [...new Set(keys)]

@@ -1,47 +1,109 @@
 /** The way between a store and the room, beyond the short carry that handling figures include. */
 import type { Furnishing } from '../../domain/furnishing.ts'
-import type { RoomId } from '../../domain/ids.ts'
+import type { Passage } from '../../domain/passage.ts'
+import type { Rates } from '../../domain/rate-set.ts'
 import type { StoragePlace } from '../../domain/storage-place.ts'
-import type { Rates } from './rates.ts'
+import type { NetworkInput } from './network-input.ts'
 
 /** A heavy trolley is pushed by two, however many set up what is on it. Common practice, no source. */
 const PUSHERS_MOST = 2
 
-/**
- * Trips between store and room: trolley loads where the site owns a trolley for the kind, carries where it does not.
- * A load may serve several zones, so it is counted over all pieces of a turn, not lot by lot.
- */
-export function tripsBetween(furnishing: Furnishing, pieces: number, rates: Rates): number {
-  return Math.ceil(pieces / (furnishing.trolley?.capacityPieces ?? rates.piecesPerCarry[furnishing.kind]))
+/** How pieces of one furnishing go between their store and the room. */
+export interface StoreWay {
+  readonly store: StoragePlace
+  /** One way, along the route walked. */
+  readonly distanceMetres: number
+  /** false: no route is on record, the distance is the cautious guess of the rates. */
+  readonly distanceIsKnown: boolean
+  /** In the order of the route. */
+  readonly passages: readonly Passage[]
+  readonly byTrolley: boolean
+  readonly piecesPerLoad: number
+  /** Who pushes the trolley, or carries what is taken at a time. */
+  readonly people: number
+  /** Of all lifts on the way, one way. */
+  readonly rideSeconds: number
+}
+
+/** @throws Error when the route names a passage that is not in the input */
+export function storeWay(furnishing: Furnishing, store: StoragePlace, input: NetworkInput): StoreWay {
+  const route = store.routes.find((one) => one.roomId === input.room.id)
+  const passages = (route?.passageIds ?? []).map((id) => {
+    const passage = input.passages.find((one) => one.id === id)
+    if (!passage) throw new Error(`${id} is on the way to ${store.id}, and is not in the input`)
+    return passage
+  })
+  const byTrolley = furnishing.trolley !== null && !passages.some((passage) => passage.kind === 'stairs')
+  return {
+    store,
+    distanceMetres: route?.distanceMetres ?? input.rates.routeUnknownMetres,
+    distanceIsKnown: route !== undefined,
+    passages,
+    byTrolley,
+    piecesPerLoad: piecesPerLoad(furnishing, byTrolley, passages, input.rates),
+    people: byTrolley ? Math.min(furnishing.handsPerPiece, PUSHERS_MOST) : furnishing.handsPerPiece,
+    rideSeconds: passages.reduce((sum, passage) => sum + passage.rideSeconds, 0),
+  }
 }
 
 /**
- * Work to take pieces between a store and the room, there and back, for practised workers: pace and allowance are
- * not in it yet. A load costs the handling of the trolley, the way with the loaded trolley and the way back on foot,
- * for each of its pushers; a carry costs the way with the piece and the way back for each of its carriers.
- * @param pieces          0 or more
- * @param distanceMetres  one way, along the route walked; up to the short carry it costs no way at all
- * @returns person-seconds; 0 for no pieces
+ * What fits a trolley, or is carried at a time; what is rolled or slid goes one by one. A lift's limit counts pieces
+ * by their mass: trolley and people are not on record. One piece always goes.
  */
-export function travelPersonSeconds(
-  furnishing: Furnishing,
-  pieces: number,
-  distanceMetres: number,
+function piecesPerLoad(
+  { trolley, method, kind, massKilograms }: Furnishing,
+  byTrolley: boolean,
+  passages: readonly Passage[],
   rates: Rates,
 ): number {
-  const trips = tripsBetween(furnishing, pieces, rates)
-  const beyondMetres = Math.max(0, distanceMetres - rates.shortCarryMetres)
-  const backSeconds = beyondMetres / rates.walkingMetresPerSecond
-  if (furnishing.trolley) {
-    const outSeconds = beyondMetres / rates.loadedTrolleyMetresPerSecond
-    const pushers = Math.min(furnishing.handsPerPiece, PUSHERS_MOST)
-    return trips * pushers * (rates.trolleyHandlingSeconds + outSeconds + backSeconds)
+  const goOneByOne = method === 'roll' || method === 'slide'
+  const byHand = goOneByOne ? 1 : rates.piecesPerCarry[kind]
+  let most = byTrolley && trolley ? trolley.capacityPieces : byHand
+  for (const { loadLimitKilograms } of passages) {
+    if (loadLimitKilograms !== null) most = Math.min(most, Math.floor(loadLimitKilograms / massKilograms))
   }
-  const outSeconds = beyondMetres / rates.carryingMetresPerSecond
-  return trips * furnishing.handsPerPiece * (outSeconds + backSeconds)
+  return Math.max(1, most)
 }
 
-/** One way; the cautious guess of the rates where the store has no route to the room on record. */
-export function distanceToRoomMetres(store: StoragePlace, roomId: RoomId, rates: Rates): number {
-  return store.routes.find((route) => route.roomId === roomId)?.distanceMetres ?? rates.routeUnknownMetres
+/**
+ * Trips between store and room. A load may serve several zones, so it is counted over all pieces of a turn, not lot
+ * by lot.
+ */
+export const tripsBetween = (way: StoreWay, pieces: number): number => Math.ceil(pieces / way.piecesPerLoad)
+
+/** Metres one way that cost time of their own. */
+export const beyondShortCarryMetres = (way: StoreWay, rates: Rates): number =>
+  Math.max(0, way.distanceMetres - rates.shortCarryMetres)
+
+/** The rate that says how fast people are with a load. What is slid is as slow as a loaded trolley: a guess. */
+export const loadedSpeedRate = ({
+  furnishing,
+  way,
+}: {
+  readonly furnishing: Furnishing
+  readonly way: StoreWay
+}): 'loadedTrolleyMetresPerSecond' | 'carryingMetresPerSecond' =>
+  way.byTrolley || furnishing.method === 'slide' ? 'loadedTrolleyMetresPerSecond' : 'carryingMetresPerSecond'
+
+export interface TravelWork {
+  /** For practised workers: pace and allowance are not in it yet. */
+  readonly practisedPersonSeconds: number
+  /** In lifts, whatever the pace. */
+  readonly ridePersonSeconds: number
+}
+
+/**
+ * Work of one load, there and back: the handling of the trolley, the way with the load, the way back on foot, and the
+ * lift both ways, for each of its people. Up to the short carry the way costs nothing.
+ */
+export function loadWork(furnishing: Furnishing, way: StoreWay, rates: Rates): TravelWork {
+  const beyondMetres = beyondShortCarryMetres(way, rates)
+  const seconds =
+    (way.byTrolley ? rates.trolleyHandlingSeconds : 0) +
+    beyondMetres / rates[loadedSpeedRate({ furnishing, way })] +
+    beyondMetres / rates.walkingMetresPerSecond
+  return {
+    practisedPersonSeconds: way.people * seconds,
+    ridePersonSeconds: way.people * 2 * way.rideSeconds,
+  }
 }

@@ -2,26 +2,21 @@
 import type { Task, TaskKey } from '../../domain/task.ts'
 import { fixedTask } from './fixed-task.ts'
 import type { TurnOutline } from './outline.ts'
+import { firstModeNumbers } from './reckoned-numbers.ts'
 import { EXITS_CLEAR } from './safety-notes.ts'
-import { peopleText, taskText } from './task-text.ts'
+import { walkthroughText } from './task-catalogue/room-texts.ts'
 
-export const WALKTHROUGH_KEY = 'walkthrough'
-
-export function walkthroughTask({ input, zones, staysAsItIs }: TurnOutline, after: readonly TaskKey[]): Task {
-  const { room, rates } = input
-  return fixedTask({
-    key: WALKTHROUGH_KEY,
+export function walkthroughTask(outline: TurnOutline, after: readonly TaskKey[]): Task {
+  const { input, zones, staysAsItIs } = outline
+  const modes = input.rates.walkthroughModes
+  return fixedTask(outline, {
+    key: 'walkthrough',
     kind: 'walkthrough',
-    text: taskText([
-      `Walk through ${room.name}: everybody out, lost property aside, count what stands, look for damage and wet floor.`,
-      ...(zones.length > 1 && !staysAsItIs
-        ? [`Agree on the ${zones.length} zones, equal strips across the room, and which end is zone 1.`]
-        : []),
-      peopleText(rates.walkthroughModes),
-    ]),
-    place: room.name,
-    modes: rates.walkthroughModes,
+    text: walkthroughText(input, zones, staysAsItIs, modes),
+    place: input.room.name,
+    modes,
     after,
     safetyNotes: [EXITS_CLEAR],
+    reckon: () => ({ what: 'walkthrough', ...firstModeNumbers(input, 'walkthroughModes') }),
   })
 }

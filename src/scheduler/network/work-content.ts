@@ -1,6 +1,6 @@
 /** From a practised worker's time to the time of this crew, and to the ways of sharing it among hands. */
 import type { Policy } from '../../domain/policy.ts'
-import type { TaskMode } from '../../domain/task.ts'
+import type { TaskMode } from '../../domain/task-mode.ts'
 import { effectiveHands } from './effective-hands.ts'
 
 /** More get in each other's way on one lot. Common practice, no source. */
@@ -16,11 +16,16 @@ const NOISE = 1e-6
  * Work for this crew: pace factor and allowance on top of a practised worker's time. Walking and pushing count like
  * handling: a crew that is slow with tables is slow on the way to the store as well.
  * @param practisedPersonSeconds  0 or more
+ * @param ridePersonSeconds       time in lifts, which are as quick for every crew
  * @returns person-seconds, whole, rounded up
  * @source standard time = normal time × (1 + allowance), the allowance being a share of the work
  */
-export function workPersonSeconds(practisedPersonSeconds: number, policy: Policy): number {
-  return Math.max(0, Math.ceil(practisedPersonSeconds * workFactor(policy) - NOISE))
+export function workPersonSeconds(
+  practisedPersonSeconds: number,
+  policy: Policy,
+  ridePersonSeconds = 0,
+): number {
+  return Math.max(0, Math.ceil(practisedPersonSeconds * workFactor(policy) + ridePersonSeconds - NOISE))
 }
 
 /** What a practised worker's time is multiplied with. */
@@ -30,8 +35,15 @@ export const workFactor = (policy: Policy): number => policy.paceFactor * (1 + p
  * How many hands may work on a lot of pieces: whole teams of `handsPerPiece`, no more teams than pieces.
  * @returns at least one team, even where a team is larger than what is useful
  */
-export function handsOnPieces(handsPerPiece: number, pieces: number): number[] {
-  const teamsMost = Math.max(1, Math.min(pieces, Math.floor(HANDS_MOST_ON_A_LOT / handsPerPiece)))
+export function handsOnPieces(
+  handsPerPiece: number,
+  pieces: number,
+  teamsAllowed = HANDS_MOST_ON_A_LOT,
+): number[] {
+  const teamsMost = Math.max(
+    1,
+    Math.min(pieces, teamsAllowed, Math.floor(HANDS_MOST_ON_A_LOT / handsPerPiece)),
+  )
   return Array.from({ length: teamsMost }, (_, team) => (team + 1) * handsPerPiece)
 }
 

@@ -2,8 +2,9 @@
 import type { Equipment, EquipmentSetting } from '../../../src/domain/equipment.ts'
 import { Equipment as EquipmentSchema } from '../../../src/domain/equipment.ts'
 import { Furnishing } from '../../../src/domain/furnishing.ts'
-import type { Layout, LayoutKind } from '../../../src/domain/layout.ts'
+import type { Layout } from '../../../src/domain/layout.ts'
 import { Layout as LayoutSchema } from '../../../src/domain/layout.ts'
+import type { LayoutKind } from '../../../src/domain/layout-kind.ts'
 import { Policy } from '../../../src/domain/policy.ts'
 import { Room } from '../../../src/domain/room.ts'
 import { StoragePlace } from '../../../src/domain/storage-place.ts'
@@ -119,11 +120,32 @@ export const videoFeed: Equipment = EquipmentSchema.parse({
   },
 })
 
+/** Off or on, tried out before every use in quiet, warm after a minute. */
+export const soundSystem: Equipment = EquipmentSchema.parse({
+  id: 'equipment_sound',
+  siteId,
+  name: 'Sound system',
+  kind: 'sound',
+  sectionIds: ['section_hall'],
+  warmUpSeconds: 60,
+  readinessCheck: { what: 'sound check', seconds: 900, hands: 1, skill: 'sound', needsQuiet: true },
+  control: {
+    kind: 'states',
+    states: ['off', 'on'],
+    homeState: 'off',
+    transitions: [
+      { from: 'off', to: 'on', seconds: 120, hands: 1, skill: 'sound', needsFloorClear: false },
+      { from: 'on', to: 'off', seconds: 60, hands: 1, skill: null, needsFloorClear: false },
+    ],
+  },
+})
+
 /** Divides the hall; moved by two on a clear floor. */
 export const foldingWall: Equipment = EquipmentSchema.parse({
   id: 'equipment_folding-wall',
   siteId,
   name: 'Folding wall',
+  kind: 'movable-wall',
   sectionIds: ['section_hall'],
   control: {
     kind: 'states',
@@ -234,15 +256,21 @@ export function aNetworkInput(overrides: Partial<NetworkInput> = {}): NetworkInp
     room: hall,
     areaSquareMetres: 214,
     floorKinds: ['vinyl'],
+    acousticallyJoinedRoomIds: [],
+    units: 'metric',
     standing: [],
     standingKind: null,
+    placementsFrom: null,
     toLayout: aLayout('other'),
     outgoing: null,
     equipmentFrom: [],
     furnishings,
     storagePlaces: [northStore],
+    passages: [],
+    tools: [],
     policy: aPolicy(),
     rates: DEFAULT_RATES,
+    rateMarks: {},
     sameLayout: false,
     ...overrides,
   }
@@ -253,7 +281,7 @@ export function aTurn(from: Layout, to: Layout, overrides: Partial<NetworkInput>
   return aNetworkInput({
     standing: from.furnishings,
     standingKind: from.kind,
-    outgoing: { kind: from.kind, foodServed: false, floorWet: false },
+    outgoing: { kind: from.kind, foodServed: false, floorWet: false, headcount: 0 },
     toLayout: to,
     sameLayout: from.id === to.id,
     ...overrides,

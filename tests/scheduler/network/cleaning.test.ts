@@ -9,6 +9,7 @@ const use = (overrides: Partial<OutgoingUse> = {}): OutgoingUse => ({
   kind: 'banquet',
   foodServed: false,
   floorWet: false,
+  headcount: 0,
   ...overrides,
 })
 
@@ -66,7 +67,7 @@ describe('cleaning after a use', () => {
 })
 
 describe('a mopped floor', () => {
-  const soaked = { kind: 'banquet', foodServed: true, floorWet: true } as const
+  const soaked = { kind: 'banquet', foodServed: true, floorWet: true, headcount: 100 } as const
 
   test('dries by itself in every zone before anything is set there', () => {
     const { tasks } = taskNetwork(aTurn(banquet, worship, { outgoing: soaked, floorKinds: ['sealed-wood'] }))
@@ -74,8 +75,8 @@ describe('a mopped floor', () => {
       const dry = tasks.find((task) => task.key === `dry/zone-${zone}`)!
       expect(dry.modes).toEqual([{ hands: 0, seconds: 1350 }])
       expect(dry.after.every((key) => key.startsWith(`clean/wet-mop/zone-${zone}/`))).toBe(true)
-      const firstSet = tasks.find((task) => task.kind === 'set' && task.zone === zone)!
-      expect(firstSet.after).toEqual([dry.key])
+      const marks = tasks.find((task) => task.kind === 'mark-out' && task.zone === zone)!
+      expect(marks.after).toEqual([dry.key])
     }
   })
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { areaLotCount, evenParts, pieceLotCount } from '../../../src/scheduler/network/lots.ts'
-import { zoneCount, zonesOf } from '../../../src/scheduler/network/zones.ts'
+import { areaLotCount, evenParts, partsByWeight, pieceLotCount } from '../../../src/scheduler/network/lots.ts'
+import { floorPlan, zoneCount } from '../../../src/scheduler/network/zones.ts'
+import { aNetworkInput } from './a-network-input.ts'
 
 const usual = { growth: 1 }
 
@@ -19,8 +20,9 @@ describe('the floor', () => {
   })
 
   test('is cut into strips that add up to it', () => {
-    expect(zonesOf(214, 3).reduce((sum, zone) => sum + zone.areaSquareMetres, 0)).toBeCloseTo(214)
-    expect(zonesOf(214, 3).map((zone) => zone.number)).toEqual([1, 2, 3])
+    const { zones } = floorPlan(aNetworkInput(), 3)
+    expect(zones.reduce((sum, zone) => sum + zone.areaSquareMetres, 0)).toBeCloseTo(214)
+    expect(zones.map((zone) => zone.number)).toEqual([1, 2, 3])
   })
 })
 
@@ -30,6 +32,13 @@ describe('pieces', () => {
     expect(evenParts(20, 3)).toEqual([7, 7, 6])
     expect(evenParts(2, 3)).toEqual([1, 1, 0])
     expect(evenParts(0, 3)).toEqual([0, 0, 0])
+  })
+
+  test('are shared in proportion where zones differ, and none is lost', () => {
+    expect(partsByWeight(15, [100, 50, 50])).toEqual([7, 4, 4])
+    expect(partsByWeight(10, [0, 3, 0])).toEqual([0, 10, 0])
+    expect(partsByWeight(7, [0, 0])).toEqual([4, 3])
+    expect(partsByWeight(20, [214 / 3, 214 / 3, 214 / 3])).toEqual([7, 7, 6])
   })
 
   test('are cut into lots of about five minutes of a pair', () => {

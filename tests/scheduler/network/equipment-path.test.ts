@@ -10,6 +10,10 @@ const step = (from: string, to: string, seconds: number): Transition => ({
   hands: 1,
   skill: null,
   needsFloorClear: false,
+  needsQuiet: false,
+  needsDark: false,
+  needsWallOpen: false,
+  needsGuestsOut: true,
 })
 
 const device = (states: readonly string[], transitions: readonly Transition[]): StatesControl => ({

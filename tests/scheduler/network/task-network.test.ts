@@ -25,26 +25,17 @@ import {
   videoFeed,
   worship,
 } from './a-network-input.ts'
+import { keyed, mustPrecede, ofKind, piecesIn } from './a-network-question.ts'
 
-const ofKind = ({ tasks }: TaskNetwork, kind: Task['kind']) => tasks.filter((task) => task.kind === kind)
-const count = (tasks: readonly Task[]) => tasks.reduce((sum, task) => sum + (task.count ?? 0), 0)
-const ofPieces = (network: TaskNetwork, kind: 'strike' | 'set', furnishingId: string) =>
-  ofKind(network, kind).filter((task) => task.furnishingId === furnishingId)
-const keyed = ({ tasks }: TaskNetwork, key: string) => tasks.find((task) => task.key === key)!
-
-/** Everything that must be done before a task, near or far. */
-function mustPrecede({ tasks }: TaskNetwork, key: string): Set<string> {
-  const afterByKey = new Map(tasks.map((task) => [task.key, task.after]))
-  const found = new Set<string>()
-  const open = [key]
-  while (open.length > 0) {
-    for (const earlier of afterByKey.get(open.pop()!) ?? []) {
-      if (!found.has(earlier)) open.push(earlier)
-      found.add(earlier)
-    }
-  }
-  return found
-}
+const clearing: readonly Task['kind'][] = ['bus', 'linen-off', 'strike', 'park']
+const setting: readonly Task['kind'][] = ['set', 'linen-on', 'settings']
+const clearingTasks = ({ tasks }: TaskNetwork) => tasks.filter((task) => clearing.includes(task.kind))
+const settingTasks = ({ tasks }: TaskNetwork) => tasks.filter((task) => setting.includes(task.kind))
+/** Everything that is done with pieces of one furnishing before the floor is clean, or after. */
+const ofPieces = (network: TaskNetwork, side: 'strike' | 'set', furnishingId: string) =>
+  (side === 'strike' ? clearingTasks(network) : settingTasks(network)).filter(
+    (task) => task.furnishingId === furnishingId,
+  )
 
 describe('a turn', () => {
   const network = taskNetwork(aTurn(games, banquet))
@@ -74,11 +65,11 @@ describe('a turn', () => {
   test('cleans a zone when it is struck, and sets it when it is clean', () => {
     for (const zone of [1, 2, 3]) {
       const inZone = network.tasks.filter((task) => task.zone === zone)
-      const struck = inZone.filter((task) => task.kind === 'strike').map((task) => task.key)
+      const struck = inZone.filter((task) => clearing.includes(task.kind)).map((task) => task.key)
       const clean = inZone.find((task) => task.kind === 'clean')!
       expect(struck.length).toBeGreaterThan(0)
       for (const key of struck) expect(mustPrecede(network, clean.key)).toContain(key)
-      for (const set of inZone.filter((task) => task.kind === 'set')) {
+      for (const set of inZone.filter((task) => setting.includes(task.kind))) {
         expect(mustPrecede(network, set.key)).toContain(clean.key)
       }
     }
@@ -97,21 +88,21 @@ describe('games to banquet', () => {
 
   test('takes both post pairs to the store, and 20 chairs to the side', () => {
     const posts = ofPieces(network, 'strike', postPair.id)
-    expect(count(posts)).toBe(2)
+    expect(piecesIn(posts)).toBe(2)
     expect(posts.every((task) => task.toPlace === 'North store')).toBe(true)
     const chairs = ofPieces(network, 'strike', chair.id)
-    expect(count(chairs)).toBe(20)
-    expect(chairs.every((task) => task.toPlace === 'Garden Hall, at the side')).toBe(true)
+    expect(piecesIn(chairs)).toBe(20)
+    expect(chairs.every((task) => task.toPlace === 'Garden Hall: the side of the room')).toBe(true)
   })
 
   test('brings 100 chairs from the store and 20 back from the side', () => {
     const chairs = ofPieces(network, 'set', chair.id)
-    expect(count(chairs.filter((task) => task.fromPlace === 'North store'))).toBe(100)
-    expect(count(chairs.filter((task) => task.fromPlace === 'Garden Hall, at the side'))).toBe(20)
+    expect(piecesIn(chairs.filter((task) => task.fromPlace === 'North store'))).toBe(100)
+    expect(piecesIn(chairs.filter((task) => task.fromPlace === 'Garden Hall: the side of the room'))).toBe(20)
   })
 
   test('sets tables, then cloths, then chairs, in each zone', () => {
-    const cloth = keyed(network, 'set/furnishing_table-cloth/zone-1/1')
+    const cloth = keyed(network, 'linen-on/furnishing_table-cloth/zone-1/1')
     expect(cloth.after).toEqual([
       'set/furnishing_round-table/zone-1/1',
       'set/furnishing_round-table/zone-1/2',
@@ -138,13 +129,13 @@ describe('games to banquet', () => {
 
   test('says in a sentence what, how many, from where, with what, to where and how many people', () => {
     expect(keyed(network, 'set/furnishing_round-table/zone-1/1').text).toBe(
-      'Bring 3 round tables from the North store, 9 to a trolley, and set them up in zone 1. For 2 or 4 people, 2 to each piece.',
+      'Bring 3 round tables from the North store (25 m), 9 to a trolley, and set them up in zone 1. For 2 or 4 people, 2 to each piece.',
     )
     expect(keyed(network, 'strike/furnishing_post-pair/zone-1/1').text).toBe(
-      'Take down 1 post pair in zone 1 and take it to the North store. For 2 people.',
+      'Take down 1 post pair in zone 1 and take it to the North store (25 m). For 2 people.',
     )
     expect(keyed(network, 'set/furnishing_stacking-chair/zone-1/from-side-1').text).toBe(
-      'Fetch 7 stacking chairs from the side of the room and put them in place in zone 1. For 1 to 4 people.',
+      'Fetch 6 stacking chairs that were put aside (the side of the room) and put them in place in zone 1. For 1 to 4 people.',
     )
   })
 
@@ -152,9 +143,7 @@ describe('games to banquet', () => {
     const notes = (key: string) => keyed(network, key).safetyNotes.join(' ')
     expect(notes('set/furnishing_round-table/zone-1/1')).toMatch(/Legs locked before letting go/)
     expect(notes('set/furnishing_round-table/zone-1/1')).toMatch(/whole path before you push a trolley/)
-    expect(notes('strike/furnishing_stacking-chair/zone-1/aside-1')).toMatch(
-      /no higher than the maker allows/,
-    )
+    expect(notes('park/furnishing_stacking-chair/zone-1/1')).toMatch(/no higher than the maker allows/)
     expect(notes('briefing')).toMatch(/ladders.*qualified people/)
     expect(notes('sign-off')).toMatch(/exit.*clear/)
   })
@@ -165,7 +154,7 @@ describe('banquet back to games', () => {
 
   test('takes off cloths, then chairs, then tables, in each zone', () => {
     const order = network.tasks
-      .filter((task) => task.kind === 'strike' && task.zone === 2)
+      .filter((task) => clearing.includes(task.kind) && task.zone === 2)
       .map((task) => task.furnishingId)
     expect([...new Set(order)]).toEqual(['furnishing_table-cloth', chair.id, roundTable.id])
     const table = keyed(network, `strike/${roundTable.id}/zone-2/1`)
@@ -176,9 +165,9 @@ describe('banquet back to games', () => {
 
   test('puts away 100 chairs and 15 tables and keeps 20 chairs', () => {
     const chairs = ofPieces(network, 'strike', chair.id)
-    expect(count(chairs.filter((task) => task.toPlace === 'North store'))).toBe(100)
-    expect(count(chairs.filter((task) => task.toPlace !== 'North store'))).toBe(20)
-    expect(count(ofPieces(network, 'strike', roundTable.id))).toBe(15)
+    expect(piecesIn(chairs.filter((task) => task.toPlace === 'North store'))).toBe(100)
+    expect(piecesIn(chairs.filter((task) => task.toPlace !== 'North store'))).toBe(20)
+    expect(piecesIn(ofPieces(network, 'strike', roundTable.id))).toBe(15)
   })
 
   test('puts the posts up before the chairs', () => {
@@ -192,7 +181,7 @@ describe('banquet to worship', () => {
 
   test('builds the stage before the chairs, by adults only', () => {
     const decks = ofPieces(network, 'set', stageDeck.id)
-    expect(count(decks)).toBe(6)
+    expect(piecesIn(decks)).toBe(6)
     expect(decks.every((task) => task.adultsOnly)).toBe(true)
     expect(decks[0]!.safetyNotes.join()).toMatch(/pinned and rails on/)
     for (const chairs of ofPieces(network, 'set', chair.id)) {
@@ -201,11 +190,13 @@ describe('banquet to worship', () => {
     }
   })
 
-  test('sets rows of chairs straight after cleaning where there are neither tables nor decks', () => {
+  test('sets rows of chairs where they are marked, and lines them up, where there are neither tables nor decks', () => {
     const rows = taskNetwork(aTurn(games, aLayout('meeting', { furnishings: [pieces(chair, 80)] })))
     for (const task of ofPieces(rows, 'set', chair.id)) {
-      expect(task.after).toEqual([`clean/dust-mop/zone-${task.zone}/1`])
+      expect(task.after).toEqual([`mark-out/zone-${task.zone}`])
+      expect(mustPrecede(rows, `set/align-rows/zone-${task.zone}`)).toContain(task.key)
     }
+    expect(keyed(rows, 'mark-out/zone-1').after).toEqual(['clean/dust-mop/zone-1/1'])
   })
 })
 
@@ -229,9 +220,9 @@ describe('worship to overflow', () => {
   })
 
   test('takes the stage down and sets 20 chairs more', () => {
-    expect(count(ofPieces(network, 'strike', stageDeck.id))).toBe(6)
+    expect(piecesIn(ofPieces(network, 'strike', stageDeck.id))).toBe(6)
     const chairs = ofPieces(network, 'set', chair.id)
-    expect(count(chairs.filter((task) => task.fromPlace === 'North store'))).toBe(20)
+    expect(piecesIn(chairs.filter((task) => task.fromPlace === 'North store'))).toBe(20)
   })
 
   test('brings the devices home when the next layout does not name them', () => {
@@ -264,8 +255,8 @@ describe('the very layout that stands already', () => {
 
   test('is struck and set again when a device needs the floor clear', () => {
     const network = taskNetwork(aTurn(worship, worship, { equipmentFrom: [inState(foldingWall, 'closed')] }))
-    expect(count(ofPieces(network, 'strike', chair.id))).toBe(160)
-    expect(count(ofPieces(network, 'set', chair.id))).toBe(160)
+    expect(piecesIn(ofPieces(network, 'strike', chair.id))).toBe(160)
+    expect(piecesIn(ofPieces(network, 'set', chair.id))).toBe(160)
   })
 })
 
@@ -274,9 +265,9 @@ describe('another layout of the same kind', () => {
   const network = taskNetwork(aTurn(worship, closer, { sameLayout: false }))
 
   test('has a tenth of the pieces that stay moved, rounded up, and the rest left standing', () => {
-    expect(count(ofPieces(network, 'set', chair.id))).toBe(15)
-    expect(count(ofPieces(network, 'strike', chair.id))).toBe(15 + 10)
-    expect(count(ofPieces(network, 'set', stageDeck.id))).toBe(1)
+    expect(piecesIn(ofPieces(network, 'set', chair.id))).toBe(15)
+    expect(piecesIn(ofPieces(network, 'strike', chair.id))).toBe(15 + 10)
+    expect(piecesIn(ofPieces(network, 'set', stageDeck.id))).toBe(1)
   })
 })
 
@@ -285,8 +276,9 @@ describe('a bare hall', () => {
     const network = taskNetwork(aNetworkInput({ toLayout: banquet }))
     expect(ofKind(network, 'strike')).toEqual([])
     expect(ofKind(network, 'clean')).toEqual([])
-    expect(count(ofPieces(network, 'set', chair.id))).toBe(120)
-    expect(keyed(network, `set/${roundTable.id}/zone-1/1`).after).toEqual(['walkthrough'])
+    expect(piecesIn(ofPieces(network, 'set', chair.id))).toBe(120)
+    expect(keyed(network, 'mark-out/zone-1').after).toEqual(['walkthrough'])
+    expect(keyed(network, `set/${roundTable.id}/zone-1/1`).after).toEqual(['mark-out/zone-1'])
   })
 
   test('that stays bare has a list all the same', () => {
@@ -318,8 +310,8 @@ describe('a device', () => {
     })
     const network = taskNetwork(aTurn(games, divided, { equipmentFrom: [inState(foldingWall, 'stacked')] }))
     const wall = keyed(network, 'switch/equipment_folding-wall/stacked/closed')
-    for (const task of ofKind(network, 'strike')) expect(mustPrecede(network, wall.key)).toContain(task.key)
-    for (const task of ofKind(network, 'set')) expect(mustPrecede(network, task.key)).toContain(wall.key)
+    for (const task of clearingTasks(network)) expect(mustPrecede(network, wall.key)).toContain(task.key)
+    for (const task of settingTasks(network)) expect(mustPrecede(network, task.key)).toContain(wall.key)
     expect(wall).toMatchObject({ modes: [{ hands: 2, seconds: 300 }], workPersonSeconds: 600 })
   })
 
@@ -375,8 +367,8 @@ describe('a furnishing', () => {
         policy: aPolicy({ paceFactor: 1, allowanceShare: 0 }),
       }),
     )
-    expect(keyed(network, `strike/${chair.id}/zone-1/aside-1`).workPersonSeconds).toBe(14)
-    expect(keyed(network, `set/${chair.id}/zone-1/from-side-1`).workPersonSeconds).toBe(7)
+    expect(keyed(network, `park/${chair.id}/zone-1/1`).workPersonSeconds).toBe(14)
+    expect(keyed(network, `set/${chair.id}/zone-1/from-side-1`).workPersonSeconds).toBe(6)
   })
 
   test('that is not in the input is a mistake that names it', () => {
@@ -393,7 +385,7 @@ describe('a very large turn', () => {
   test('is cut more coarsely rather than into more than 120 tasks', () => {
     const network = taskNetwork(aTurn(games, ballroom, { areaSquareMetres: 5000 }))
     expect(network.tasks.length).toBeLessThanOrEqual(120)
-    expect(count(ofPieces(network, 'set', chair.id))).toBe(4000)
+    expect(piecesIn(ofPieces(network, 'set', chair.id))).toBe(4000)
   })
 
   test('with forty kinds of pieces in many zones still is', () => {
@@ -403,7 +395,7 @@ describe('a very large turn', () => {
       aNetworkInput({ toLayout: stage, furnishings: many, areaSquareMetres: 3000, room: hall }),
     )
     expect(network.tasks.length).toBeLessThanOrEqual(120)
-    expect(count(ofKind(network, 'set'))).toBe(4000)
+    expect(piecesIn(ofKind(network, 'set'))).toBe(4000)
   })
 
   test('has no task longer than a week, which no turn has', () => {

@@ -1,6 +1,7 @@
-/** Sentences of a task list, for people who have never seen one. */
-import type { Furnishing } from '../../domain/furnishing.ts'
-import type { TaskMode } from '../../domain/task.ts'
+/** Words and sentences that all texts of a task list are made of, for people who have never seen one. */
+import type { Furnishing } from '../../../domain/furnishing.ts'
+import type { UnitSystem } from '../../../domain/site.ts'
+import type { TaskMode } from '../../../domain/task-mode.ts'
 
 const TEXT_CHARACTERS_MOST = 400
 
@@ -35,6 +36,30 @@ function handsRange(least: number, most: number, numbers: number): string {
   return numbers === 2 ? `${least} or ${most}` : `${least} to ${most}`
 }
 
+/** `a`, `a and b`, `a, b and c`. */
+export const listText = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+
 /** `40 s`, `2 min`: seconds up to a minute and a half, then minutes, rounded up. */
 export const durationText = (seconds: number): string =>
   seconds <= 90 ? `${seconds} s` : `${Math.ceil(seconds / 60)} min`
+
+const SQUARE_FEET_PER_SQUARE_METRE = 10.7639
+const FEET_PER_METRE = 3.28084
+const POUNDS_PER_KILOGRAM = 2.204_62
+
+/** `72 m²`, `775 ft²`, rounded up. */
+export const areaText = (squareMetres: number, units: UnitSystem): string =>
+  units === 'metric'
+    ? `${Math.ceil(squareMetres - 1e-9)} m²`
+    : `${Math.ceil(squareMetres * SQUARE_FEET_PER_SQUARE_METRE - 1e-9)} ft²`
+
+/** `25 m`, `82 ft`, rounded. */
+export const distanceText = (metres: number, units: UnitSystem): string =>
+  units === 'metric' ? `${Math.round(metres)} m` : `${Math.round(metres * FEET_PER_METRE)} ft`
+
+/** `28 kg`, `62 lb`, rounded, tenths where it is light. */
+export function massText(kilograms: number, units: UnitSystem): string {
+  const mass = units === 'metric' ? kilograms : kilograms * POUNDS_PER_KILOGRAM
+  return `${mass < 10 ? Math.round(mass * 10) / 10 : Math.round(mass)} ${units === 'metric' ? 'kg' : 'lb'}`
+}

@@ -1,0 +1,45 @@
+/** Emptying and relining bins after guests. */
+import type { Task, TaskKey } from '../../domain/task.ts'
+import type { TurnOutline } from './outline.ts'
+import { computedNumber, singleRate, term } from './reckoned-numbers.ts'
+import { GLOVES_FOR_BINS } from './safety-notes.ts'
+import { binsText } from './task-catalogue/room-texts.ts'
+import { handsOnPieces } from './work-content.ts'
+import { workTask } from './work-task.ts'
+
+/** By the guests there were and the policy, rounded up; none where nobody was there. */
+export function binsTasks(outline: TurnOutline, after: readonly TaskKey[]): Task[] {
+  const { input } = outline
+  const guests = input.outgoing?.headcount ?? 0
+  const bins = Math.ceil((guests * input.policy.binsPerHundredGuests) / 100)
+  if (bins === 0) return []
+  return [
+    workTask(outline, {
+      key: 'bins',
+      kind: 'bins',
+      zone: null,
+      count: bins,
+      furnishingId: null,
+      fromPlace: input.room.name,
+      toPlace: 'waste point',
+      practisedPersonSeconds: bins * input.rates.binPersonSeconds,
+      hands: handsOnPieces(1, bins),
+      text: (modes) => binsText(input, bins, modes),
+      terms: () => [
+        term('bins', [
+          computedNumber(
+            'bins',
+            bins,
+            'bins',
+            `${guests} guests, ${input.policy.binsPerHundredGuests} bins for each hundred by the policy of the site, rounded up`,
+          ),
+          singleRate(input, 'emptying and relining one', 'person-seconds per piece', 'binPersonSeconds'),
+        ]),
+      ],
+      adultsOnly: false,
+      uses: [],
+      after,
+      safetyNotes: [GLOVES_FOR_BINS],
+    }),
+  ]
+}

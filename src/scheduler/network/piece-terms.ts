@@ -1,0 +1,69 @@
+/** How the work of a lot of pieces comes about: pieces × handling, and its share of the loads × trolley and way. */
+import type { ReckonedNumber, ReckonedTerm } from '../../domain/reckoning.ts'
+import type { NetworkInput } from './network-input.ts'
+import { handlingRate, type PieceJob } from './piece-jobs.ts'
+import { computedNumber, givenNumber, ownNumber, ratedNumber, singleRate, term } from './reckoned-numbers.ts'
+import { beyondShortCarryMetres, loadedSpeedRate } from './travel.ts'
+
+/** @param pieces  1 or more, of the job's */
+export function pieceTerms(input: NetworkInput, job: PieceJob, pieces: number): ReckonedTerm[] {
+  const { furnishing, way } = job
+  const count = givenNumber('pieces', pieces, 'pieces', 'What stands and what the layout asks for')
+  const terms = [term('handling', [count, handlingNumber(input, job)])]
+  if (!job.withStore) return terms
+  const loads = computedNumber(
+    'loads',
+    (job.loads * pieces) / job.count,
+    'loads',
+    `Its share of ${job.loads} for ${job.count} pieces in all, ${way.piecesPerLoad} to a load`,
+  )
+  const people = givenNumber(
+    'people with each load',
+    way.people,
+    'hands',
+    way.byTrolley
+      ? `Who pushes a trolley of ${furnishing.namePlural}`
+      : `Who carries ${furnishing.namePlural}`,
+  )
+  if (way.byTrolley) {
+    const handling = singleRate(input, 'handling of a trolley', 'seconds', 'trolleyHandlingSeconds')
+    terms.push(term('trolley', [loads, people, handling]))
+  }
+  if (beyondShortCarryMetres(way, input.rates) > 0) {
+    const beyond = distanceNumber(input, job)
+    const speedName = way.byTrolley ? 'with a loaded trolley' : 'with a load'
+    const loadedPath = loadedSpeedRate(job)
+    const loaded = singleRate(input, speedName, 'metres per second', loadedPath)
+    const walking = singleRate(input, 'on foot', 'metres per second', 'walkingMetresPerSecond')
+    terms.push(term('way with the load', [loads, people, beyond], [loaded]))
+    terms.push(term('way back', [loads, people, beyond], [walking]))
+  }
+  if (way.rideSeconds > 0) {
+    const ride = givenNumber('lift there and back', 2 * way.rideSeconds, 'seconds', 'The lifts on the way')
+    terms.push(term('lift', [loads, people, ride], [], false))
+  }
+  return terms
+}
+
+function handlingNumber(input: NetworkInput, { furnishing, way, direction, handlingEach }: PieceJob) {
+  const { table, figure } = handlingRate(way, direction)
+  const name = 'handling of one piece'
+  const unit = 'person-seconds per piece'
+  if (furnishing[figure] !== null) return ownNumber(name, handlingEach, unit, furnishing.namePlural)
+  return ratedNumber(input, name, handlingEach, unit, `${table}.${furnishing.kind}.${figure}`)
+}
+
+function distanceNumber(input: NetworkInput, { way }: PieceJob): ReckonedNumber {
+  const { rates } = input
+  const beyondMetres = beyondShortCarryMetres(way, rates)
+  const name = `beyond the short carry of ${rates.shortCarryMetres} m, one way`
+  if (way.distanceIsKnown) {
+    return givenNumber(
+      name,
+      beyondMetres,
+      'metres',
+      `The route from the ${way.store.name}, ${way.distanceMetres} m`,
+    )
+  }
+  return ratedNumber(input, `${name}, no route being on record`, beyondMetres, 'metres', 'routeUnknownMetres')
+}

@@ -1,0 +1,116 @@
+/** What stands in front in a store must come out of the way before what stands behind it can be fetched. */
+import type { FurnishingId } from '../../domain/ids.ts'
+import type { ReckonedTerm } from '../../domain/reckoning.ts'
+import type { Task, TaskKey } from '../../domain/task.ts'
+import { evenParts, pieceLotCount } from './lots.ts'
+import type { NetworkInput } from './network-input.ts'
+import type { TurnOutline } from './outline.ts'
+import { trolleyKey } from './piece-jobs.ts'
+import type { InFront } from './pieces-in-front.ts'
+import { computedNumber, givenNumber, singleRate, term } from './reckoned-numbers.ts'
+import { isForAdultsOnly, LOOK_AT_THE_PATH, pieceNotes } from './safety-notes.ts'
+import { restackText } from './task-catalogue/room-texts.ts'
+import { handsOnPieces, workFactor } from './work-content.ts'
+import { workTask } from './work-task.ts'
+
+/** Of a furnishing that is fetched: the tasks that make way for it. */
+export type RestackKeys = ReadonlyMap<FurnishingId, readonly TaskKey[]>
+
+export function restackTasks(
+  outline: TurnOutline,
+  after: readonly TaskKey[],
+): { readonly tasks: readonly Task[]; readonly keys: RestackKeys } {
+  const keys = new Map<FurnishingId, TaskKey[]>()
+  const tasks = outline.inFront.flatMap((inFront) => {
+    const lots = evenParts(inFront.count, restackLotCount(outline, inFront))
+    const made = lots.map((pieces, index) => restackTask(outline, inFront, pieces, index, after))
+    for (const { id } of inFront.behind) {
+      keys.set(id, [...(keys.get(id) ?? []), ...made.map((task) => task.key)])
+    }
+    return made
+  })
+  return { tasks, keys }
+}
+
+export const restackTaskCount = (outline: TurnOutline): number =>
+  outline.inFront.reduce((sum, inFront) => sum + restackLotCount(outline, inFront), 0)
+
+function restackLotCount({ input, lotSize }: TurnOutline, inFront: InFront): number {
+  const each = (loadsOf(inFront, input) * loadPersonSeconds(inFront, input)) / inFront.count
+  return pieceLotCount(inFront.count, each * workFactor(input.policy), null, lotSize)
+}
+
+/** Out of the way and back: a trolley is handled twice, a carry of the short length goes both ways twice. */
+function loadPersonSeconds({ furnishing }: InFront, { rates }: NetworkInput): number {
+  if (furnishing.trolley) return Math.min(furnishing.handsPerPiece, 2) * 2 * rates.trolleyHandlingSeconds
+  const carry =
+    rates.shortCarryMetres / rates.carryingMetresPerSecond +
+    rates.shortCarryMetres / rates.walkingMetresPerSecond
+  return furnishing.handsPerPiece * 2 * carry
+}
+
+const loadsOf = ({ furnishing, count }: InFront, { rates }: NetworkInput): number =>
+  Math.ceil(count / (furnishing.trolley?.capacityPieces ?? rates.piecesPerCarry[furnishing.kind]))
+
+function restackTask(
+  outline: TurnOutline,
+  inFront: InFront,
+  pieces: number,
+  index: number,
+  after: readonly TaskKey[],
+): Task {
+  const { input } = outline
+  const { store, furnishing, behind, count } = inFront
+  const loads = (loadsOf(inFront, input) * pieces) / count
+  return workTask(outline, {
+    key: `restack/${store.id}/${furnishing.id}/${index + 1}`,
+    kind: 'restack',
+    zone: null,
+    count: pieces,
+    furnishingId: furnishing.id,
+    fromPlace: store.name,
+    toPlace: store.name,
+    practisedPersonSeconds: loads * loadPersonSeconds(inFront, input),
+    hands: handsOnPieces(furnishing.handsPerPiece, pieces),
+    text: (modes) => restackText(store.name, furnishing, pieces, behind, modes),
+    terms: () => restackTerms(input, inFront, loads),
+    adultsOnly: isForAdultsOnly(furnishing, input),
+    uses: furnishing.trolley ? [{ resource: trolleyKey(furnishing), amount: 1 }] : [],
+    after,
+    safetyNotes: [...pieceNotes(furnishing, null, input), ...(furnishing.trolley ? [LOOK_AT_THE_PATH] : [])],
+  })
+}
+
+function restackTerms(input: NetworkInput, inFront: InFront, loads: number): ReckonedTerm[] {
+  const { furnishing, count } = inFront
+  const both = givenNumber('out of the way and back', 2, 'factor', 'What is moved has to be put back')
+  const loadNumber = computedNumber(
+    'loads',
+    loads,
+    'loads',
+    `Its share of ${loadsOf(inFront, input)} for ${count} ${furnishing.namePlural} that can be in the store`,
+  )
+  const people = givenNumber(
+    'people with each load',
+    furnishing.trolley ? Math.min(furnishing.handsPerPiece, 2) : furnishing.handsPerPiece,
+    'hands',
+    `Who moves ${furnishing.namePlural}`,
+  )
+  if (furnishing.trolley) {
+    const handling = singleRate(input, 'handling of a trolley', 'seconds', 'trolleyHandlingSeconds')
+    return [term('trolley', [loadNumber, people, both, handling])]
+  }
+  const metres = singleRate(input, 'a short carry', 'metres', 'shortCarryMetres')
+  return [
+    term(
+      'with the load',
+      [loadNumber, people, both, metres],
+      [singleRate(input, 'with a load', 'metres per second', 'carryingMetresPerSecond')],
+    ),
+    term(
+      'way back',
+      [loadNumber, people, both, metres],
+      [singleRate(input, 'on foot', 'metres per second', 'walkingMetresPerSecond')],
+    ),
+  ]
+}

@@ -1,0 +1,79 @@
+/** What is done to the floor and to what stands on it: wiping, cleaning, drying, marking, lining up. */
+import type { CleaningMethod } from '../../../domain/cleaning-method.ts'
+import type { UnitSystem } from '../../../domain/site.ts'
+import type { Task } from '../../../domain/task.ts'
+import { areaText, durationText, peopleText, taskText } from './words.ts'
+
+const CLEANING_PHRASE: Readonly<Record<CleaningMethod, string>> = {
+  'dust-mop': 'Dust-mop',
+  sweep: 'Sweep',
+  vacuum: 'Vacuum',
+  'spot-mop': 'Mop the stains and spills on',
+  'wet-mop': 'Wet-mop',
+}
+
+export interface CleaningWords {
+  readonly method: CleaningMethod
+  /** The method is for a part of the floor only: the hard part. */
+  readonly isForAPart: boolean
+  readonly isWet: boolean
+  readonly lot: number
+  readonly lots: number
+  readonly squareMetres: number
+  readonly zone: string
+  readonly aroundWhatStands: boolean
+  readonly units: UnitSystem
+}
+
+export function cleaningText(words: CleaningWords, modes: Task['modes']): string {
+  const around = words.aroundWhatStands ? ', around what stands' : ''
+  return taskText([
+    `${CLEANING_PHRASE[words.method]} ${floorText(words)} in ${words.zone}, about ${areaText(words.squareMetres, words.units)}${around}.`,
+    words.isWet
+      ? 'Work backwards towards the way out.'
+      : 'Work towards the way out and pick up what is left.',
+    peopleText(modes),
+  ])
+}
+
+function floorText({ method, isForAPart, lot, lots }: CleaningWords): string {
+  const hardOrAll = isForAPart ? 'the hard floor' : 'the floor'
+  const floor = method === 'vacuum' ? 'the carpet' : hardOrAll
+  return lots === 1 ? floor : `part ${lot} of ${lots} of ${floor}`
+}
+
+export const dryingText = (zone: string, seconds: number): string =>
+  taskText([
+    `Keep everybody off ${zone} until the floor is dry, about ${durationText(seconds)}.`,
+    'Nobody has to stay; open doors or a fan help.',
+  ])
+
+export const wipeText = (tables: number, zone: string, modes: Task['modes']): string =>
+  taskText([
+    `Wipe down ${tables} ${tables === 1 ? 'table' : 'tables'} in ${zone} with the cleaner and clean cloths from the bus trolley.`,
+    'Leave the cleaner on as long as its label says.',
+    peopleText(modes),
+  ])
+
+/** @param marks  1 or more */
+export const markOutText = (
+  marks: number,
+  zone: string,
+  layout: string,
+  isForRowsOnly: boolean,
+  modes: Task['modes'],
+): string =>
+  taskText([
+    isForRowsOnly
+      ? `Mark with tape where ${marks === 1 ? 'the row of chairs goes' : `the ${marks} rows of chairs go`} in ${zone}, by the plan of ${layout}.`
+      : `Mark with tape where things go in ${zone}, by the plan of ${layout}: ${marks} ${marks === 1 ? 'mark' : 'marks'}.`,
+    'Keep ways to the exits and aisles open.',
+    peopleText(modes),
+  ])
+
+export const alignText = (chairs: number, zone: string, modes: Task['modes']): string =>
+  taskText([
+    `Line up the rows of ${chairs} ${chairs === 1 ? 'chair' : 'chairs'} in ${zone} and count them.`,
+    'Aisles straight and open to the exits.',
+    peopleText(modes),
+  ])

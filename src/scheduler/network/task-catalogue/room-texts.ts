@@ -1,0 +1,69 @@
+/** What concerns the whole room: briefing, walkthrough, bins, what is in the way in a store, sign-off. */
+import type { Furnishing } from '../../../domain/furnishing.ts'
+import type { Task } from '../../../domain/task.ts'
+import type { NetworkInput } from '../network-input.ts'
+import type { Zone } from '../zones.ts'
+import { listText, peopleText, piecesText, taskText } from './words.ts'
+
+export const briefingText = ({ room, toLayout }: NetworkInput): string =>
+  taskText([
+    `Brief everybody in ${room.name}: what stands now, the layout ${toLayout.name} that is wanted, who works with whom, where things go.`,
+    'The lead talks, everybody listens; nobody starts before.',
+  ])
+
+/** @param zones  those the turn works in; not empty */
+export function walkthroughText(
+  { room }: NetworkInput,
+  zones: readonly Zone[],
+  staysAsItIs: boolean,
+  modes: Task['modes'],
+): string {
+  const isNamed = zones[0]!.name !== null
+  return taskText([
+    `Walk through ${room.name}: everybody out, lost property aside, count what stands, look for damage and wet floor.`,
+    ...(zones.length > 1 && !staysAsItIs
+      ? [
+          isNamed
+            ? `Agree on the ${zones.length} zones and where each of them ends.`
+            : `Agree on the ${zones.length} zones, equal strips across the room, and which end is zone 1.`,
+        ]
+      : []),
+    peopleText(modes),
+  ])
+}
+
+export const binsText = ({ room }: NetworkInput, bins: number, modes: Task['modes']): string =>
+  taskText([
+    bins === 1
+      ? `Empty 1 bin from ${room.name} at the waste point and put in a new bag.`
+      : `Empty ${bins} bins from ${room.name} at the waste point and put in new bags.`,
+    'Tie the bags, carry them one in each hand; never press waste down by hand.',
+    peopleText(modes),
+  ])
+
+/** @param behind  what cannot be reached before; not empty */
+export const restackText = (
+  storeName: string,
+  furnishing: Furnishing,
+  count: number,
+  behind: readonly Furnishing[],
+  modes: Task['modes'],
+): string =>
+  taskText([
+    `In the ${storeName}, move ${piecesText(furnishing, count)} out of the way: the ${listText(behind.map((one) => one.namePlural))} stand behind ${count === 1 ? 'it' : 'them'}.`,
+    `Put ${count === 1 ? 'it' : 'them'} back when those are out.`,
+    peopleText(modes, furnishing.handsPerPiece),
+  ])
+
+export function signOffText({ room, toLayout, equipmentFrom }: NetworkInput, modes: Task['modes']): string {
+  const checks = [
+    'exits and aisles clear',
+    ...(toLayout.seats ? [`${toLayout.seats} seats counted`] : []),
+    ...(equipmentFrom.length > 0 ? ['each device in the state it must be in'] : []),
+  ]
+  return taskText([
+    `Check ${room.name} against the layout ${toLayout.name}: ${checks.join(', ')}.`,
+    'Then say that the room is ready.',
+    peopleText(modes),
+  ])
+}

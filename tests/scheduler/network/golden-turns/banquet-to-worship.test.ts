@@ -1,0 +1,4 @@
+import { banquetToWorship } from './banquet-to-worship.ts'
+import { describeGoldenTurn } from './describe-golden-turn.ts'
+
+describeGoldenTurn(banquetToWorship)

@@ -1,0 +1,4 @@
+import { describeGoldenTurn } from './describe-golden-turn.ts'
+import { gamesToGames } from './games-to-games.ts'
+
+describeGoldenTurn(gamesToGames)

@@ -1,0 +1,179 @@
+import { describe, expect, test } from 'vitest'
+import type { FurnishingId } from '../../../src/domain/ids.ts'
+import type { Layout, Placement } from '../../../src/domain/layout.ts'
+import type { NetworkInput } from '../../../src/scheduler/network/index.ts'
+import { taskNetwork } from '../../../src/scheduler/network/index.ts'
+import { polygonHolds, polygonSquareMetres } from '../../../src/scheduler/network/polygon.ts'
+import {
+  aFurnishing,
+  aLayout,
+  aTurn,
+  chair,
+  foldingWall,
+  hall,
+  inState,
+  pieces,
+  roundTable,
+} from './a-network-input.ts'
+import { ofKind, piecesIn } from './a-network-question.ts'
+
+/** 18 m long: three strips of 6 m. */
+const longHall: NetworkInput['room'] = {
+  ...hall,
+  floor: { kind: 'rectangle', widthMetres: 18, depthMetres: 12 },
+}
+
+const at = (
+  furnishingId: FurnishingId,
+  xMetres: number,
+  yMetres: number,
+  rotationDegrees = 0,
+): Placement => ({
+  furnishingId,
+  xMetres,
+  yMetres,
+  rotationDegrees,
+})
+const chairsAt = (...xMetres: number[]) => xMetres.map((x, index) => at(chair.id, x, 1 + index))
+const layoutOf = (name: string, placements: readonly Placement[]): Layout =>
+  aLayout('meeting', {
+    id: `layout_${name}` as Layout['id'],
+    furnishings: [chair, roundTable].flatMap((furnishing) => {
+      const count = placements.filter((one) => one.furnishingId === furnishing.id).length
+      return count > 0 ? [pieces(furnishing, count)] : []
+    }),
+    placements: [...placements],
+  })
+const turn = (from: readonly Placement[], to: readonly Placement[], overrides: Partial<NetworkInput> = {}) =>
+  taskNetwork(
+    aTurn(layoutOf('before', from), layoutOf('after', to), {
+      room: longHall,
+      placementsFrom: from,
+      ...overrides,
+    }),
+  )
+const inZone = (network: ReturnType<typeof turn>, kind: 'park' | 'set' | 'strike', zone: number) =>
+  piecesIn(ofKind(network, kind).filter((task) => task.zone === zone && task.furnishingId !== null))
+
+describe('pieces whose places are known before and after', () => {
+  test('stay where one is wanted, whatever the layouts are called', () => {
+    const network = turn(chairsAt(1, 1, 1), chairsAt(1, 1, 1))
+    expect([...ofKind(network, 'park'), ...ofKind(network, 'set')]).toEqual([])
+  })
+
+  test('are moved where the place or the rotation differs', () => {
+    const network = turn([...chairsAt(1, 1), at(chair.id, 5, 5)], [...chairsAt(1, 2), at(chair.id, 5, 5, 90)])
+    expect(piecesIn(ofKind(network, 'park'))).toBe(2)
+  })
+
+  test('may be turned where they are round', () => {
+    expect(ofKind(turn([at(roundTable.id, 3, 3, 0)], [at(roundTable.id, 3, 3, 45)]), 'park')).toEqual([])
+  })
+
+  test('are interchangeable: any chair may take any place of a chair', () => {
+    const network = turn(chairsAt(1, 2, 3), [...chairsAt(1, 2, 3)].reverse())
+    expect(ofKind(network, 'park')).toEqual([])
+  })
+
+  test('are taken from the nearest zone, and what is left over there goes to the store', () => {
+    // Three to move from zone 1, one from zone 2; two wanted in zone 3: the nearest is zone 2, then one of zone 1.
+    const network = turn(chairsAt(1, 1, 1, 8), chairsAt(16, 17))
+    expect([1, 2, 3].map((zone) => inZone(network, 'park', zone))).toEqual([1, 1, 0])
+    expect([1, 2, 3].map((zone) => inZone(network, 'strike', zone))).toEqual([2, 0, 0])
+    expect([1, 2, 3].map((zone) => inZone(network, 'set', zone))).toEqual([0, 0, 2])
+  })
+
+  test('come from the store to the zone where they are wanted', () => {
+    const network = turn(chairsAt(1), [...chairsAt(1), at(chair.id, 9, 9), at(chair.id, 10, 9)])
+    expect([1, 2, 3].map((zone) => inZone(network, 'set', zone))).toEqual([0, 2, 0])
+  })
+
+  test('all move when the floor has to be clear in between', () => {
+    const network = turn(chairsAt(1, 8), chairsAt(1, 8), { equipmentFrom: [inState(foldingWall, 'closed')] })
+    expect(piecesIn(ofKind(network, 'park'))).toBe(2)
+    expect([1, 2, 3].map((zone) => inZone(network, 'set', zone))).toEqual([1, 1, 0])
+  })
+})
+
+describe('pieces whose places are known on one side only', () => {
+  test('are matched by their numbers, and worked in the zones where they stand', () => {
+    const from = chairsAt(1, 1, 8, 17)
+    const network = turn(from, [], { toLayout: aLayout('games', { furnishings: [pieces(chair, 3)] }) })
+    expect([1, 2, 3].map((zone) => inZone(network, 'park', zone) + inZone(network, 'strike', zone))).toEqual([
+      2, 1, 1,
+    ])
+    expect([1, 2, 3].map((zone) => inZone(network, 'set', zone))).toEqual([1, 1, 1])
+  })
+})
+
+describe('a room with zones of its own', () => {
+  const corner = (xMetres: number, yMetres: number) => ({ xMetres, yMetres })
+  const zones = [
+    { name: 'Stage side', corners: [corner(0, 0), corner(12, 0), corner(12, 12), corner(0, 12)] },
+    { name: 'Door side', corners: [corner(12, 0), corner(18, 0), corner(18, 12), corner(12, 12)] },
+  ]
+  const network = turn(chairsAt(1, 1, 17, 30), [], { room: { ...hall, zones }, areaSquareMetres: 216 })
+
+  test('is worked in those, called by name', () => {
+    expect(ofKind(network, 'strike')[0]!).toMatchObject({
+      zone: 1,
+      fromPlace: 'Garden Hall, zone 1 (Stage side)',
+    })
+    expect(ofKind(network, 'walkthrough')[0]!.text).toMatch(
+      /Agree on the 2 zones and where each of them ends/,
+    )
+  })
+
+  test('has its floor shared as the polygons say, all of it', () => {
+    const work = (zone: number) =>
+      ofKind(network, 'clean')
+        .filter((task) => task.zone === zone)
+        .reduce((sum, task) => sum + task.workPersonSeconds, 0)
+    expect(work(1) / work(2)).toBeCloseTo(2, 1)
+  })
+
+  test('counts a piece outside them to the nearest', () => {
+    expect([1, 2].map((zone) => inZone(network, 'strike', zone))).toEqual([2, 2])
+  })
+
+  test('that has too many for the list has neighbours put together', () => {
+    const many = Array.from({ length: 12 }, (_, i) => ({
+      name: `Strip ${i + 1}`,
+      corners: [corner(i, 0), corner(i + 1, 0), corner(i + 1, 12), corner(i, 12)],
+    }))
+    const props = Array.from({ length: 15 }, (_, i) => aFurnishing(`prop ${i}`, `props ${i}`))
+    const coarse = taskNetwork(
+      aTurn(aLayout('other'), aLayout('games', { furnishings: props.map((prop) => pieces(prop, 60)) }), {
+        room: { ...hall, zones: many },
+        furnishings: props,
+        areaSquareMetres: 3000,
+      }),
+    )
+    expect(coarse.tasks.length).toBeLessThanOrEqual(120)
+    expect(piecesIn(ofKind(coarse, 'set'))).toBe(900)
+    expect(coarse.tasks.some((task) => task.toPlace?.includes('Strip 1 to Strip'))).toBe(true)
+  })
+})
+
+describe('a polygon on the floor', () => {
+  const ell = [
+    { xMetres: 0, yMetres: 0 },
+    { xMetres: 4, yMetres: 0 },
+    { xMetres: 4, yMetres: 2 },
+    { xMetres: 2, yMetres: 2 },
+    { xMetres: 2, yMetres: 5 },
+    { xMetres: 0, yMetres: 5 },
+  ]
+
+  test('has the area of its parts, whichever way round it is drawn', () => {
+    expect(polygonSquareMetres(ell)).toBe(14)
+    expect(polygonSquareMetres([...ell].reverse())).toBe(14)
+  })
+
+  test('holds what is inside its corners, and not what is in the notch', () => {
+    expect(polygonHolds(ell, { xMetres: 1, yMetres: 4 })).toBe(true)
+    expect(polygonHolds(ell, { xMetres: 3, yMetres: 1 })).toBe(true)
+    expect(polygonHolds(ell, { xMetres: 3, yMetres: 4 })).toBe(false)
+    expect(polygonHolds(ell, { xMetres: -1, yMetres: 1 })).toBe(false)
+  })
+})
