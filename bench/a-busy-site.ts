@@ -12,14 +12,14 @@ import type { Instant } from '../src/domain/instant.ts'
 import { Layout } from '../src/domain/layout.ts'
 import { Room } from '../src/domain/room.ts'
 import { Section } from '../src/domain/section.ts'
+import type { SetupWrite } from '../src/domain/setup.ts'
 import { Shift } from '../src/domain/shift.ts'
 import { Site } from '../src/domain/site.ts'
 import type { SiteSnapshot } from '../src/domain/snapshot.ts'
 import { StoragePlace } from '../src/domain/storage-place.ts'
 import type { Turn } from '../src/domain/turn.ts'
-import { decide } from '../src/scheduler/decide/index.ts'
+import { decide, setupAfter } from '../src/scheduler/decide/index.ts'
 import { openSqliteStore } from '../src/store/open-sqlite-store.ts'
-import type { SetupAddition } from '../src/store/store.ts'
 
 export const SITE = Site.parse({ id: 'site_bench', name: 'Bench Site', zone: 'UTC' })
 const siteId = SITE.id
@@ -33,13 +33,20 @@ const firstDayAt = Date.parse(`${FIRST_DAY}T00:00:00Z`)
 
 const rooms = Array.from({ length: ROOMS }, (_, index) => index + 1)
 
-function setup(): SetupAddition[] {
+function setup(): SetupWrite[] {
   const of = { siteId }
   return [
-    { kind: 'policy', row: defaultPolicy(PolicyId.parse('policy_bench'), siteId) },
+    {
+      kind: 'policy',
+      before: null,
+      retire: false,
+      after: defaultPolicy(PolicyId.parse('policy_bench'), siteId),
+    },
     ...rooms.map((n) => ({
       kind: 'section' as const,
-      row: Section.parse({
+      before: null,
+      retire: false,
+      after: Section.parse({
         ...of,
         id: `section_${n}`,
         name: `Section ${n}`,
@@ -49,7 +56,9 @@ function setup(): SetupAddition[] {
     })),
     ...rooms.map((n) => ({
       kind: 'room' as const,
-      row: Room.parse({
+      before: null,
+      retire: false,
+      after: Room.parse({
         ...of,
         id: `room_${n}`,
         name: `Room ${n}`,
@@ -61,7 +70,9 @@ function setup(): SetupAddition[] {
     })),
     {
       kind: 'storagePlace',
-      row: StoragePlace.parse({
+      before: null,
+      retire: false,
+      after: StoragePlace.parse({
         ...of,
         id: 'storage_one',
         name: 'Store',
@@ -89,7 +100,9 @@ function setup(): SetupAddition[] {
       },
     ].map((one) => ({
       kind: 'furnishing' as const,
-      row: Furnishing.parse({
+      before: null,
+      retire: false,
+      after: Furnishing.parse({
         ...of,
         id: one.id,
         name: one.name,
@@ -111,7 +124,9 @@ function setup(): SetupAddition[] {
         { name: 'supper', kind: 'banquet', seats: 56, pieces: { table: 7, chair: 56 } },
       ].map((one) => ({
         kind: 'layout' as const,
-        row: Layout.parse({
+        before: null,
+        retire: false,
+        after: Layout.parse({
           ...of,
           id: `layout_${n}-${one.name}`,
           roomId: `room_${n}`,
@@ -128,7 +143,9 @@ function setup(): SetupAddition[] {
     ),
     {
       kind: 'shift',
-      row: Shift.parse({
+      before: null,
+      retire: false,
+      after: Shift.parse({
         ...of,
         id: 'shift_crew',
         name: 'Crew',
@@ -173,29 +190,42 @@ export function bookingOn(day: number, room: number, slot: string, id: string): 
 
 /** The first two days as the core decides them: the second one follows a day like itself, and is the one that is moved. */
 function decidedDays(): { bookings: Booking[]; turns: Turn[] } {
-  const added = setup()
-  const rowsOf = <Kind extends SetupAddition['kind']>(kind: Kind) =>
-    added.flatMap((one) =>
-      one.kind === kind ? [one.row as Extract<SetupAddition, { kind: Kind }>['row']] : [],
-    )
-  let snapshot: SiteSnapshot = {
+  const writes = setup()
+  const policy = writes.flatMap((write) => (write.kind === 'policy' ? [write.after] : []))[0]!
+  const bare: SiteSnapshot = {
     site: SITE,
-    sections: rowsOf('section'),
-    rooms: rowsOf('room'),
-    layouts: rowsOf('layout'),
-    furnishings: rowsOf('furnishing'),
-    storagePlaces: rowsOf('storagePlace'),
+    sections: [],
+    exits: [],
+    passages: [],
+    rooms: [],
+    storagePlaces: [],
+    furnishings: [],
+    tools: [],
     equipment: [],
+    layouts: [],
     people: [],
-    shifts: rowsOf('shift'),
-    policy: rowsOf('policy')[0]!,
+    shifts: [],
+    stockChanges: [],
+    rateSet: null,
+    policy,
+    retired: {
+      sections: [],
+      rooms: [],
+      storagePlaces: [],
+      furnishings: [],
+      equipment: [],
+      layouts: [],
+      shifts: [],
+    },
     now: (firstDayAt - 30 * DAY_MS) as Instant,
     planningVersion: 1,
     window: { fromAt: (firstDayAt - 9 * DAY_MS) as Instant, toAt: (firstDayAt + 9 * DAY_MS) as Instant },
     closures: [],
+    observations: [],
     bookings: [],
     turns: [],
   }
+  let snapshot = setupAfter(bare, writes)
   for (const day of [0, 1]) {
     for (const [slotIndex, slot] of SLOTS.entries()) {
       for (const room of rooms) {
@@ -257,8 +287,7 @@ export async function fillBusySite(
       changes: {
         bookings: batch.flatMap((one) => one.bookings.map(added)),
         turns: batch.flatMap((one) => one.turns.map(added)),
-        closures: [],
-        shifts: [],
+        setup: [],
       },
     })
   }

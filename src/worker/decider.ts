@@ -3,6 +3,8 @@ import type { Decision } from '../domain/decision.ts'
 import type { SiteId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
 import type { Operation } from '../domain/operation.ts'
+import type { TaskNetwork } from '../domain/task.ts'
+import type { TimeByHands } from '../scheduler/decide/index.ts'
 
 export interface DecideRequest {
   readonly siteId: SiteId
@@ -29,6 +31,14 @@ export type DecideAnswer =
   | { readonly kind: 'problems'; readonly problems: readonly OperationProblem[] }
   | { readonly kind: 'no-site' }
 
+/** How long a list of tasks takes, by the number of hands, with nobody else in the way. */
+export interface EstimateRequest {
+  readonly network: TaskNetwork
+  /** Ascending. */
+  readonly hands: readonly number[]
+  readonly workMost: number
+}
+
 /** The queue of the thread that decides is full: try again in a moment. */
 export class DeciderBusy extends Error {
   override name = 'DeciderBusy'
@@ -37,6 +47,8 @@ export class DeciderBusy extends Error {
 export interface Decider {
   /** Loads the snapshot and decides on it; writes nothing. @throws DeciderBusy */
   decide(request: DecideRequest): Promise<DecideAnswer>
+  /** @throws DeciderBusy */
+  estimate(request: EstimateRequest): Promise<readonly TimeByHands[]>
   isReady(): boolean
   close(): Promise<void>
 }

@@ -1,7 +1,20 @@
 /** Decides in a worker thread, so that the main thread goes on answering meanwhile. */
 import { Worker, type WorkerOptions } from 'node:worker_threads'
-import { type DecideAnswer, type DecideRequest, type Decider, DeciderBusy } from './decider.ts'
-import { isThreadReply, type ThreadReply, type ThreadRequest } from './thread-messages.ts'
+import type { TimeByHands } from '../scheduler/decide/index.ts'
+import {
+  type DecideAnswer,
+  type DecideRequest,
+  type Decider,
+  DeciderBusy,
+  type EstimateRequest,
+} from './decider.ts'
+import {
+  isThreadReply,
+  type Question,
+  type QuestionAnswer,
+  type ThreadReply,
+  type ThreadRequest,
+} from './thread-messages.ts'
 
 export interface ThreadDeciderOptions {
   /** The database file; the thread opens it read-only. It must be up to date. */
@@ -18,7 +31,7 @@ export class DeciderStopped extends Error {
 }
 
 interface Waiting {
-  resolve(answer: DecideAnswer): void
+  resolve(answer: QuestionAnswer): void
   reject(error: Error): void
 }
 
@@ -84,7 +97,19 @@ class ThreadDecider implements Decider {
     })
   }
 
-  decide(request: DecideRequest): Promise<DecideAnswer> {
+  async decide(request: DecideRequest): Promise<DecideAnswer> {
+    const { kind, answer } = await this.#ask({ kind: 'decide', request })
+    if (kind !== 'decide') throw new Error(`The thread answered ${kind} to a question to decide`)
+    return answer
+  }
+
+  async estimate(request: EstimateRequest): Promise<readonly TimeByHands[]> {
+    const { kind, answer } = await this.#ask({ kind: 'estimate', request })
+    if (kind !== 'estimate') throw new Error(`The thread answered ${kind} to a question to estimate`)
+    return answer
+  }
+
+  #ask(question: Question): Promise<QuestionAnswer> {
     const worker = this.#worker
     if (this.#closed) return Promise.reject(new DeciderStopped('The service is stopping'))
     if (!worker)
@@ -97,7 +122,7 @@ class ThreadDecider implements Decider {
     const id = this.#nextId++
     return new Promise((resolve, reject) => {
       // First: what cannot be sent throws here, and then nobody waits for it.
-      worker.postMessage({ id, request } satisfies ThreadRequest)
+      worker.postMessage({ id, question } satisfies ThreadRequest)
       this.#waiting.set(id, { resolve, reject })
     })
   }

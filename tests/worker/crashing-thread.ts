@@ -2,9 +2,9 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import { z } from 'zod'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
-import { answerTo } from '../../src/worker/decide-request.ts'
-import type { DecideRequest } from '../../src/worker/decider.ts'
+import { answerQuestion } from '../../src/worker/answer-question.ts'
 import { serveDecisions } from '../../src/worker/serve-decisions.ts'
+import type { Question } from '../../src/worker/thread-messages.ts'
 
 if (!parentPort) throw new Error('This file is the start of a worker thread')
 const store = await openSqliteStore({
@@ -12,12 +12,14 @@ const store = await openSqliteStore({
   readOnly: true,
 })
 
-const titleOf = ({ operations: [operation] }: DecideRequest) =>
-  operation?.kind === 'book' && operation.booking.title
+function titleOf(question: Question): string | null {
+  const [operation] = question.kind === 'decide' ? question.request.operations : []
+  return operation?.kind === 'book' ? operation.booking.title : null
+}
 
-serveDecisions(parentPort, async (request) => {
-  if (titleOf(request) === 'Fall over') process.exit(1)
-  if (titleOf(request) === 'A bug') throw new TypeError('a bug in the code that decides')
-  if (titleOf(request) === 'Never') return new Promise(() => {})
-  return answerTo(store, request)
+serveDecisions(parentPort, async (question) => {
+  if (titleOf(question) === 'Fall over') process.exit(1)
+  if (titleOf(question) === 'A bug') throw new TypeError('a bug in the code that decides')
+  if (titleOf(question) === 'Never') return new Promise(() => {})
+  return answerQuestion(store, question)
 })

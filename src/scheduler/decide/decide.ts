@@ -31,12 +31,7 @@ export function decide(
       ...judged.turns.map(({ before, after: turn }) => ({ before, after: turn })),
       ...dropped(snapshot, after),
     ],
-    closures: operations.flatMap((one) =>
-      one.kind === 'close' ? [{ before: null, after: one.closure }] : [],
-    ),
-    shifts: operations.flatMap((one) =>
-      one.kind === 'add-shift' ? [{ before: null, after: one.shift }] : [],
-    ),
+    setup: operations.flatMap((one) => (one.kind === 'set-up' ? one.writes : [])),
   }
   return decisionFrom(snapshot, operations, after, judged, changes, () =>
     options.withoutAlternatives ? [] : nearestDoors(snapshot, operations),

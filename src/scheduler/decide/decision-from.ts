@@ -1,4 +1,5 @@
 /** From what was found to the decision: the only place where verdicts branch. */
+import type { Booking } from '../../domain/booking.ts'
 import type { Alternative, AnsweredReason, Changes, Decision } from '../../domain/decision.ts'
 import type { BookingId } from '../../domain/ids.ts'
 import type { Operation } from '../../domain/operation.ts'
@@ -25,7 +26,7 @@ export function decisionFrom(
       const wasFailing = turn.before?.status === 'failing' && turn.side !== 'before'
       return wasFailing ? [] : turn.reasons
     }),
-  ]).map((reason) => answeredReason(reason, snapshot))
+  ]).map((reason) => answeredReason(reason, snapshot, after.world.bookings))
   const speaksAgainst = reasons.some((reason) => reason.code !== 'slack-under-policy')
   const answer = { reasons, ...turnsInBrief(snapshot, after, judged) }
   if (!speaksAgainst) {
@@ -39,9 +40,17 @@ export function decisionFrom(
     : { ...answer, verdict: 'does-not-fit', alternatives: [], changes }
 }
 
-/** With its sentence, and whether a coordinator may decide otherwise. */
-export function answeredReason(reason: Reason, setup: SiteSetup): AnsweredReason {
-  return { ...reason, message: reasonMessage(reason, setup), overridable: isOverridable(reason.code) }
+/**
+ * With its sentence, and whether a coordinator may decide otherwise.
+ * @param bookings  those that the sentence may name; a stored reason speaks of no other booking than its own
+ */
+export function answeredReason(
+  reason: Reason,
+  setup: SiteSetup,
+  bookings: readonly Booking[] = [],
+): AnsweredReason {
+  const message = reasonMessage(reason, setup, bookings)
+  return { ...reason, message, overridable: isOverridable(reason.code) }
 }
 
 function inOrderOfPrecedence(reasons: readonly Reason[]): Reason[] {
@@ -68,7 +77,13 @@ function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedT
 }
 
 export function turnBrief(turn: Turn): TurnBrief {
-  const { reasons: _reasons, judgedAt: _judgedAt, policyId: _policyId, ...numbers } = turn.judgement
+  const {
+    reasons: _reasons,
+    judgedAt: _judgedAt,
+    policyId: _policyId,
+    rateSetId: _rateSetId,
+    ...numbers
+  } = turn.judgement
   return {
     turnId: turn.id,
     bookingId: turn.bookingId,

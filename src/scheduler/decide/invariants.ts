@@ -1,11 +1,12 @@
 /**
- * What must be true of a site after every write. One checker, for all tests and for the command that verifies a
- * database. It derives each turn anew from the bookings and compares it with what is stored.
+ * What must be true of a site after every write: one checker for all tests. It derives each turn anew from the
+ * bookings and compares it with what is stored.
  */
 import { type Booking, isBlocking } from '../../domain/booking.ts'
 import { covers } from '../../domain/half-open-interval.ts'
 import type { LaneId, RoomId } from '../../domain/ids.ts'
 import type { SiteSnapshot } from '../../domain/snapshot.ts'
+import { amountUsed } from '../../domain/task.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { lanesOnDuty } from '../timeline/lanes-on-duty.ts'
 import { turnInputOf } from '../timeline/turn-input.ts'
@@ -131,8 +132,10 @@ function trolleysOverCount(turns: readonly Turn[]): string[] {
     task.uses.flatMap(({ resource }) => {
       const held = tasks
         .filter((other) => other.startsAt <= task.startsAt && task.startsAt < other.endsAt)
-        .flatMap((other) => other.uses.filter((use) => use.resource === resource))
-        .reduce((sum, use) => sum + use.amount, 0)
+        .flatMap((other) =>
+          other.uses.filter((use) => use.resource === resource).map((use) => amountUsed(use, other.hands)),
+        )
+        .reduce((sum, amount) => sum + amount, 0)
       const most = capacity.get(resource) ?? 0
       return held > most ? [`${held} of ${most} ${resource} are in use at once`] : []
     }),

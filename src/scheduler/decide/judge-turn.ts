@@ -19,6 +19,8 @@ import {
 import { handsThatWouldDo } from './hands-that-would-do.ts'
 import type { JudgedTurn, JudgeOptions } from './judged-turn.ts'
 import { rememberedNetwork } from './remembered-network.ts'
+import { seenFromBefore } from './seen-from-before.ts'
+import { stretchesNotClosed } from './stretches-not-closed.ts'
 import {
   type BuiltInstance,
   builtInstance,
@@ -55,7 +57,12 @@ export function judgeTurn(
   others: readonly Turn[],
   options: JudgeOptions,
 ): JudgedTurn {
-  const lanes = lanesOnDuty(world.setup, planSpan(world, input))
+  // A plan that runs late is only looked for to say how late; what skills there are is asked of the time before doors.
+  const untilDoors = {
+    fromAt: workFromAt(world, input),
+    toAt: laterOf(input.dueAt, workFromAt(world, input)),
+  }
+  const lanes = lanesOnDuty(world.setup, planSpan(world, input), untilDoors)
   const network = rememberedNetwork(input)
   // Most requests fit at once. Only where they do not is it asked how late they would be: that takes a longer look.
   const byDoors = builtInstance(
@@ -78,12 +85,12 @@ export function judgeTurn(
       ? before.plan
       : planOf(findings.built, findings.schedule!, findings.workDone)
     : null
-  const reasons = reasonsOf(world, input, findings, side, options)
+  const own = ownReasons(world, input, findings, options)
   const status: TurnStatus = isReady ? 'ready' : 'failing'
   return {
     before,
     side,
-    reasons,
+    reasons: own.length === 0 ? [] : reasonsSeenFrom(side, own, input, findings),
     after: {
       id: input.booking.turnId,
       siteId: input.booking.siteId,
@@ -96,7 +103,7 @@ export function judgeTurn(
       dueAt: input.dueAt,
       inputHash: input.inputHash,
       status,
-      judgement: judgementOf(world, input, findings, plan, reasons),
+      judgement: judgementOf(world, input, findings, plan, own),
       plan,
     },
   }
@@ -110,8 +117,9 @@ function witnessThatHolds(
   before: Turn | null,
 ): Findings | null {
   if (!before?.plan || before.inputHash !== input.inputHash) return null
-  if (before.judgement.policyId !== world.setup.policy.id || before.plan.startsAt < workFromAt(world, input))
-    return null
+  const { policyId, rateSetId } = before.judgement
+  if (policyId !== world.setup.policy.id || rateSetId !== (world.setup.rateSet?.id ?? null)) return null
+  if (before.plan.startsAt < workFromAt(world, input)) return null
   const schedule = scheduleOf(built, before.plan)
   if (!schedule || scheduleFaults(built.instance, schedule).length > 0) return null
   if (schedule.readyTicks[0]! > built.instance.turns[0]!.dueTick) return null
@@ -153,47 +161,23 @@ function searched(
   return { built, schedule, workDone, boundTick: boundTicks[0] ?? null }
 }
 
-function reasonsOf(
-  world: World,
-  input: TurnInput,
-  findings: Findings,
-  side: TurnSide | null,
-  options: JudgeOptions,
-): Reason[] {
-  const { built, schedule, boundTick } = findings
-  const { instance, originAt } = built
+/** What speaks against the turn, told from the booking it prepares: so it is stored, whoever asked. */
+function ownReasons(world: World, input: TurnInput, findings: Findings, options: JudgeOptions): Reason[] {
+  const { built } = findings
+  const { instance } = built
+  const side: TurnSide = 'before'
   const turnId = input.booking.turnId
   const dueTick = instance.turns[0]!.dueTick
-  const readyTick = schedule?.readyTicks[0] ?? null
+  const readyAt = readyAtOf(findings)
   const policy = world.setup.policy
-  if (readyTick !== null && readyTick <= dueTick) {
-    const slackSeconds = secondsBetween((originAt + readyTick * TICK_MS) as Instant, input.dueAt)
-    return slackSeconds >= policy.slackWantedSeconds
+  if (readyAt !== null && readyAt <= input.dueAt) {
+    const slackSeconds = secondsBetween(readyAt, input.dueAt)
+    const { slackWantedSeconds } = policy
+    return slackSeconds >= slackWantedSeconds
       ? []
-      : [
-          {
-            code: 'slack-under-policy',
-            turnId,
-            side: side ?? 'before',
-            slackSeconds,
-            slackWantedSeconds: policy.slackWantedSeconds,
-          },
-        ]
+      : [{ code: 'slack-under-policy', turnId, side, slackSeconds, slackWantedSeconds }]
   }
-  const readyAt = readyTick === null ? null : ((originAt + readyTick * TICK_MS) as Instant)
-  const proof: Proof = boundTick === null || boundTick > dueTick ? 'bound' : 'none-found'
-  if (side === null) {
-    return [
-      {
-        code: 'another-turn-broken',
-        turnId,
-        bookingId: input.booking.id,
-        doorsAt: input.dueAt,
-        readyAt,
-        proof,
-      },
-    ]
-  }
+  const proof = proofOf(findings)
   const numbers = numbersOf(world, input, findings)
   const window = { fromAt: workFromAt(world, input), toAt: input.dueAt }
   const reasons: Reason[] = []
@@ -226,10 +210,34 @@ function reasonsOf(
   if (more.handsNeeded !== null) {
     reasons.push({ code: 'hands-short', ...common, proof, handsNeeded: more.handsNeeded })
   } else {
-    const code = side === 'before' ? 'turn-before-too-long' : 'turn-after-too-long'
+    const code = 'turn-before-too-long'
     reasons.push({ code, ...common, proof: more.proof, handsTried: more.handsTried })
   }
   return reasons
+}
+
+function readyAtOf({ built, schedule }: Findings): Instant | null {
+  const readyTick = schedule?.readyTicks[0] ?? null
+  return readyTick === null ? null : ((built.originAt + readyTick * TICK_MS) as Instant)
+}
+
+const proofOf = ({ built, boundTick }: Findings): Proof =>
+  boundTick === null || boundTick > built.instance.turns[0]!.dueTick ? 'bound' : 'none-found'
+
+/** The same, told from the request: its own turn, the one after it, or one that is neither. @param own  at least one */
+function reasonsSeenFrom(
+  side: TurnSide | null,
+  own: readonly Reason[],
+  { booking, dueAt }: TurnInput,
+  findings: Findings,
+): Reason[] {
+  if (side === 'before') return [...own]
+  if (side === 'after') return own.map(seenFromBefore)
+  if (own.every((reason) => reason.code === 'slack-under-policy')) return [...own]
+  const readyAt = readyAtOf(findings)
+  const code = 'another-turn-broken'
+  const proof = proofOf(findings)
+  return [{ code, turnId: booking.turnId, bookingId: booking.id, doorsAt: dueAt, readyAt, proof }]
 }
 
 /** The skill of the mask that is not just being an adult, if there is one. */
@@ -255,19 +263,22 @@ function judgementOf(
     reasons: [...reasons],
     judgedAt: world.now,
     policyId: world.setup.policy.id,
+    rateSetId: world.setup.rateSet?.id ?? null,
     ...numbers,
     proof: plan ? (readyTick === findings.boundTick ? 'bound' : null) : cannotBe ? 'bound' : 'none-found',
     hands: { ...numbers.hands, needed: plan ? handsAtWork(plan) : 0 },
   }
 }
 
-function numbersOf(world: World, input: TurnInput, { built, schedule }: Findings) {
-  const readyTick = schedule?.readyTicks[0] ?? null
-  const readyAt = readyTick === null ? null : ((built.originAt + readyTick * TICK_MS) as Instant)
+function numbersOf(world: World, input: TurnInput, findings: Findings) {
+  const { built, schedule } = findings
+  const readyAt = readyAtOf(findings)
   const window = { fromAt: workFromAt(world, input), toAt: input.dueAt }
   const boundTicks = leastWorkedTicks(built.instance)
   return {
-    staffedWindowSeconds: staffedSeconds(built.lanes, window),
+    staffedWindowSeconds: stretchesNotClosed(world, input.room, window)
+      .map((stretch) => staffedSeconds(built.lanes, stretch))
+      .reduce((sum, seconds) => sum + seconds, 0),
     neededSeconds: schedule && workedTicks(schedule) * TICK_SECONDS,
     lowerBoundSeconds: boundTicks === null ? null : boundTicks * TICK_SECONDS,
     readyAt,

@@ -27,8 +27,9 @@ export function judgeTurns(
     .map((change) => change.after)
     .filter((booking) => booking.status !== 'CANCELLED')
   const againstRequested = requested.flatMap((booking) => bookingReasons(world, booking))
-  // Two in one place have no order, so there is no "before" to turn from: the rest is not asked.
-  if (againstRequested.some((reason) => reason.code === 'room-occupied')) {
+  // Two in one place have no order, so there is no "before" to turn from; and a closed room is not turned, so what
+  // its turn would lack is no news. The rest is not asked.
+  if (againstRequested.some((reason) => reason.code === 'room-occupied' || isClosed(reason))) {
     return { turns: [], bookingReasons: againstRequested }
   }
   const touched = turnsTouched(after, operations)
@@ -58,11 +59,13 @@ function withBookingReasons(
 ): JudgedTurn {
   if (against.length === 0) return judged
   const { after } = judged
-  const reasons = [...against, ...after.judgement.reasons]
+  // What the turn lacks is no news where the room is closed for the booking it would prepare.
+  const ofTurn = (reasons: readonly Reason[]) => (against.some(isClosed) ? [] : reasons)
+  const reasons = [...against, ...ofTurn(after.judgement.reasons)]
   return {
     ...judged,
     // Those of a booking that is asked for are said once already, whether or not its turn is touched.
-    reasons: isRequested ? judged.reasons : reasons,
+    reasons: isRequested ? judged.reasons : [...against, ...ofTurn(judged.reasons)],
     after: {
       ...after,
       status: 'failing',
@@ -72,6 +75,8 @@ function withBookingReasons(
     },
   }
 }
+
+const isClosed = (reason: Reason): boolean => reason.code === 'room-closed'
 
 function sideOf({ input, before }: TouchedTurn, { bookings }: WorldAfter): TurnSide | null {
   const isOf = (bookingIds: readonly BookingId[]) =>

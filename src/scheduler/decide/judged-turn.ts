@@ -7,7 +7,7 @@ export interface JudgedTurn {
   readonly after: Turn
   /** Its place beside the operations: it prepares what is asked for, or what comes next; null: neither. */
   readonly side: TurnSide | null
-  /** In order of precedence. */
+  /** In order of precedence, as the request sees them; the judgement of `after` tells them from its own booking. */
   readonly reasons: readonly Reason[]
 }
 

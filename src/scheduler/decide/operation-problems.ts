@@ -3,6 +3,7 @@ import { BOOKING_LONGEST_SECONDS, type Booking, isBlocking } from '../../domain/
 import type { RoomId } from '../../domain/ids.ts'
 import { secondsBetween } from '../../domain/instant.ts'
 import type { Operation } from '../../domain/operation.ts'
+import type { SetupWrite } from '../../domain/setup.ts'
 import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import { dayAndTimeOf } from '../timeline/wall-time.ts'
 
@@ -34,9 +35,8 @@ export function operationProblems(
         ]
       case 'cancel':
         return cancelProblems(snapshot, operation)
-      case 'close':
-      case 'add-shift':
-        return []
+      case 'set-up':
+        return setUpProblems(snapshot, operation)
       default:
         return operation satisfies never
     }
@@ -107,6 +107,43 @@ function cancelProblems(
       message: 'its doors are open already: change its end and clear instead of cancelling',
     },
   ]
+}
+
+/** Somebody may have changed or retired a row since the one that is to be changed was read. */
+function setUpProblems(
+  snapshot: SiteSnapshot,
+  { writes }: Extract<Operation, { kind: 'set-up' }>,
+): OperationProblem[] {
+  return writes.flatMap(({ kind, before, after }): OperationProblem[] => {
+    if (before === null || kind === 'policy' || kind === 'rateSet') return []
+    const known = rowsOfKind(snapshot, kind)
+    // Closures and observations outside the window are not in the snapshot; the commit looks at them itself.
+    if (known === null || known.some(({ id }) => id === after.id)) return []
+    const message = `${after.id} is not in force any more; read it again`
+    return [{ code: 'version-mismatch', at: '', message }]
+  })
+}
+
+function rowsOfKind(
+  snapshot: SiteSnapshot,
+  kind: SetupWrite['kind'],
+): readonly { readonly id: string }[] | null {
+  switch (kind) {
+    case 'shift':
+      return snapshot.shifts
+    case 'room':
+      return snapshot.rooms
+    case 'layout':
+      return snapshot.layouts
+    case 'equipment':
+      return snapshot.equipment
+    case 'furnishing':
+      return snapshot.furnishings
+    case 'storagePlace':
+      return snapshot.storagePlaces
+    default:
+      return null
+  }
 }
 
 /** When work for it began: its turn is under way or done, or its doors are open. null: not yet. */

@@ -3,6 +3,7 @@
  * code with what makes plans. Whether its hands are on duty and free is asked by `brokenInvariants`.
  */
 import type { Plan, PlannedTask } from '../../domain/plan.ts'
+import { amountUsed } from '../../domain/task.ts'
 import type { Turn } from '../../domain/turn.ts'
 
 /** @returns one sentence a fault; empty: the plan holds, or the turn has none and is not said to be ready */
@@ -64,8 +65,12 @@ function resourceFaults(plan: Plan): string[] {
       // A load can only be at its highest where some task begins.
       const held = plan.tasks
         .filter((other) => other.startsAt <= task.startsAt && task.startsAt < other.endsAt)
-        .flatMap((other) => other.uses.filter((use) => use.resource === resource.key))
-        .reduce((sum, use) => sum + use.amount, 0)
+        .flatMap((other) =>
+          other.uses
+            .filter((use) => use.resource === resource.key)
+            .map((use) => amountUsed(use, other.hands)),
+        )
+        .reduce((sum, amount) => sum + amount, 0)
       return held > resource.capacity
         ? [`${held} of ${resource.capacity} ${resource.label} in use at ${task.key}`]
         : []

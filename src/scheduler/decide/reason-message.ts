@@ -1,14 +1,21 @@
 /** The sentence for a reason, written once. Times are by the wall clock of the site, spans in minutes. */
-import type { LayoutId, RoomId } from '../../domain/ids.ts'
-import type { Instant } from '../../domain/instant.ts'
+import type { Booking } from '../../domain/booking.ts'
+import type { BookingId, LayoutId, RoomId } from '../../domain/ids.ts'
+import { type Instant, secondsBetween } from '../../domain/instant.ts'
 import type { Reason, TurnSide } from '../../domain/reason.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { dayAndTimeOf } from '../timeline/wall-time.ts'
+import { counted } from './counted.ts'
 
-export function reasonMessage(reason: Reason, setup: SiteSetup): string {
+/** @param bookings  those that reasons may name by their title; one that is not among them is "another booking" */
+export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readonly Booking[]): string {
   const time = (at: Instant) => dayAndTimeOf(at, setup.site.zone)
   const room = (id: RoomId) => setup.rooms.find((one) => one.id === id)?.name ?? id
   const layout = (id: LayoutId) => setup.layouts.find((one) => one.id === id)?.name ?? id
+  const title = (id: BookingId) => {
+    const booking = bookings.find((one) => one.id === id)
+    return booking ? `“${booking.title}”` : 'another booking'
+  }
   switch (reason.code) {
     case 'room-closed':
       return `${room(reason.roomId)} is closed from ${time(reason.fromAt)} to ${time(reason.toAt)}: ${reason.why}.`
@@ -17,27 +24,29 @@ export function reasonMessage(reason: Reason, setup: SiteSetup): string {
         ? `${room(reason.roomId)} is not open around that time.`
         : `${room(reason.roomId)} is open from ${time(reason.opensAt)} to ${time(reason.closesAt)}; doors and clear must lie within.`
     case 'room-occupied':
-      return `${room(reason.roomId)} is taken from ${time(reason.fromAt)} to ${time(reason.toAt)} by ${reason.bookingId}.`
+      return `${room(reason.roomId)} is taken from ${time(reason.fromAt)} to ${time(reason.toAt)} by ${title(reason.bookingId)}.`
     case 'headcount-over-posted-limit':
-      return `${reason.headcount} people are more than the posted limit of ${reason.occupantLimitPosted} for ${room(reason.roomId)}.`
+      return `${peopleAre(reason.headcount)} more than the posted limit of ${reason.occupantLimitPosted} for ${room(reason.roomId)}.`
     case 'headcount-over-seats':
-      return `${reason.headcount} people are more than the ${reason.seats} seats of ${layout(reason.layoutId)}.`
+      return `${peopleAre(reason.headcount)} more than the ${counted(reason.seats, 'seat')} of ${layout(reason.layoutId)}.`
     case 'skill-missing':
       return `Nobody free with ${reason.skill === 'adult' ? 'the age for it (an adult)' : `the skill ${reason.skill}`} for long enough between ${time(reason.fromAt)} and ${time(reason.toAt)}, for ${turnNamed(reason.side)}.`
     case 'hands-short': {
       const more = reason.handsNeeded - reason.handsOnDuty
-      return `${numbersSentence(reason, layout)} ${reason.handsNeeded} hands would do it: ${more} more.`
+      return `${numbersSentence(reason, layout)} ${counted(reason.handsNeeded, 'hand')} would do it: ${more} more.`
     }
     case 'turn-before-too-long':
     case 'turn-after-too-long':
       return `${numbersSentence(reason, layout)} ${
         reason.proof === 'bound'
           ? `No number of hands up to ${reason.handsTried} can do it in time.`
-          : `No plan was found in which up to ${reason.handsTried} hands do it in time.`
+          : `No plan was found in which up to ${counted(reason.handsTried, 'hand')} do it in time.`
       }`
     case 'another-turn-broken':
-      return `The turn for ${reason.bookingId}, doors ${time(reason.doorsAt)}, would ${
-        reason.readyAt === null ? 'not be possible any more' : `only be ready at ${time(reason.readyAt)}`
+      return `The turn for ${title(reason.bookingId)}, doors ${time(reason.doorsAt)}, would ${
+        reason.readyAt === null
+          ? 'not be possible any more'
+          : `only be ready at ${time(reason.readyAt)}, ${minutesUp(secondsBetween(reason.doorsAt, reason.readyAt))} min after doors`
       }.`
     case 'slack-under-policy':
       return `${capital(turnNamed(reason.side))} leaves ${minutesDown(reason.slackSeconds)} min to spare; the policy wants ${minutesUp(reason.slackWantedSeconds)}.`
@@ -50,7 +59,9 @@ type TurnNumbers = Extract<Reason, { code: 'hands-short' | 'turn-before-too-long
 
 function numbersSentence(reason: TurnNumbers, layout: (id: LayoutId) => string): string {
   const turn = `${capital(turnNamed(reason.side))}, to ${layout(reason.toLayoutId)},`
-  const onDuty = reason.handsOnDuty === 1 ? 'the one hand on duty' : `the ${reason.handsOnDuty} hands on duty`
+  const { handsOnDuty } = reason
+  const onDuty = handsOnDuty === 1 ? 'the one hand on duty' : `the ${handsOnDuty} hands on duty`
+  if (handsOnDuty === 0 && reason.neededSeconds === null) return `${turn} cannot be done: nobody is on duty.`
   if (reason.neededSeconds === null || reason.shortSeconds === null) {
     return `${turn} cannot be done with ${onDuty}; there are ${minutesDown(reason.availableSeconds)} min.`
   }
@@ -60,6 +71,7 @@ function numbersSentence(reason: TurnNumbers, layout: (id: LayoutId) => string):
   return `${turn} needs about ${minutesUp(reason.neededSeconds)} min with ${onDuty}; there are ${minutesDown(reason.availableSeconds)}: ${minutesUp(reason.shortSeconds)} min short.`
 }
 
+const peopleAre = (count: number): string => (count === 1 ? '1 person is' : `${count} people are`)
 const turnNamed = (side: TurnSide): string => (side === 'before' ? 'the turn before it' : 'the turn after it')
 const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1)
 /** Time needed is rounded up, time there is is rounded down. */

@@ -1,6 +1,7 @@
 /** What plans that stand hold: hands and trolleys, from when to when, and where. */
 import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
 import type { LaneId, RoomId, TurnId } from '../../domain/ids.ts'
+import { amountUsed } from '../../domain/task.ts'
 import type { Turn } from '../../domain/turn.ts'
 
 export interface HeldLane extends HalfOpenInterval {
@@ -32,7 +33,8 @@ export function reservationsOf(turns: readonly Turn[], span: HalfOpenInterval): 
       if (task.startsAt >= span.toAt || task.endsAt <= span.fromAt) continue
       const held = { fromAt: task.startsAt, toAt: task.endsAt, turnId: turn.id, roomId: turn.roomId }
       for (const laneId of task.laneIds) push(lanes, laneId, held)
-      for (const use of task.uses) push(resources, use.resource, { ...held, amount: use.amount })
+      for (const use of task.uses)
+        push(resources, use.resource, { ...held, amount: amountUsed(use, task.hands) })
     }
   }
   for (const list of [...lanes.values(), ...resources.values()]) {

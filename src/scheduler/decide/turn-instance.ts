@@ -1,9 +1,10 @@
 /** From a turn's task network, the hands on duty and what stored plans hold, to what the solver solves; and back. */
+import type { Closure } from '../../domain/closure.ts'
 import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
-import type { RoomId } from '../../domain/ids.ts'
+import type { PassageId, RoomId } from '../../domain/ids.ts'
 import { type Instant, laterOf } from '../../domain/instant.ts'
 import type { Plan, PlannedTask } from '../../domain/plan.ts'
-import type { Task, TaskNetwork } from '../../domain/task.ts'
+import { amountUsed, type Task, type TaskNetwork } from '../../domain/task.ts'
 import { TURN_LATE_MOST_SECONDS, type Turn } from '../../domain/turn.ts'
 import type { LaneOnDuty } from '../timeline/lanes-on-duty.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
@@ -22,6 +23,9 @@ import {
 import { reservationsOf } from './reservations.ts'
 
 export const TICK_MS = TICK_SECONDS * 1000
+
+/** As the task network names the resource that a passage is. */
+const passageKey = (passageId: PassageId): string => `passage:${passageId}`
 
 export interface BuiltInstance {
   readonly instance: TurnInstance
@@ -69,13 +73,8 @@ export function builtInstance(
   const ceilTick = (at: number) => Math.ceil((at - originAt) / TICK_MS)
   const horizonTick = floorTick(span.toAt)
 
-  const skills = [...new Set(network.tasks.flatMap((task) => (task.skill ? [task.skill] : [])))].sort()
-  const masked = [...skills, ADULT]
-  const maskOf = (names: readonly string[]) =>
-    names.reduce((mask, name) => {
-      const bit = masked.indexOf(name)
-      return bit < 0 ? mask : mask | (1 << bit)
-    }, 0)
+  const masked = skillsAsked(network)
+  const maskOf = maskIn(masked)
 
   const places: (RoomId | null)[] = [input.room.id]
   const placeOf = (roomId: RoomId) => {
@@ -97,46 +96,28 @@ export function builtInstance(
     })),
   }))
 
-  const closures = world.closures.filter(
-    (closure) =>
-      closure.sectionIds.some((sectionId) => input.room.sectionIds.includes(sectionId)) &&
-      closure.fromAt < span.toAt &&
-      closure.toAt > span.fromAt,
-  )
-  const resources: InstanceResource[] = network.resources.map((resource) => ({
-    key: resource.key,
-    capacity: capacitySteps(
-      resource.capacity,
-      reservations
-        .ofResource(resource.key)
+  const closures = world.closures.filter(({ fromAt, toAt }) => fromAt < span.toAt && toAt > span.fromAt)
+  const closedTicks = ({ fromAt, toAt }: Closure) => clip(floorTick(fromAt), ceilTick(toAt))
+  const resources: InstanceResource[] = network.resources.map(({ key, capacity }) => ({
+    key,
+    capacity: capacitySteps(capacity, [
+      ...reservations
+        .ofResource(key)
         .map((held) => ({ ...clip(floorTick(held.fromAt), ceilTick(held.toAt)), amount: held.amount })),
-    ),
+      ...closures
+        .filter(({ passageIds }) => passageIds.some((passageId) => key === passageKey(passageId)))
+        .map((closure) => ({ ...closedTicks(closure), amount: capacity })),
+    ]),
   }))
-  const resourceIndex = new Map(network.resources.map((resource, index) => [resource.key, index]))
-  const roomOpenResource = closures.length > 0 ? resources.length : null
-  if (closures.length > 0) {
-    const taken = closures.map((closure) => ({
-      ...clip(floorTick(closure.fromAt), ceilTick(closure.toAt)),
-      amount: network.tasks.length,
-    }))
-    resources.push({ key: 'room-open', capacity: capacitySteps(network.tasks.length, taken) })
-  }
+  const openResources = placesClosed(input, closures).map(({ key, closures, needs }) => {
+    const taken = closures.map((closure) => ({ ...closedTicks(closure), amount: network.tasks.length }))
+    resources.push({ key, capacity: capacitySteps(network.tasks.length, taken) })
+    return { resource: resources.length - 1, needs }
+  })
 
-  const indexByKey = new Map(network.tasks.map((task, index) => [task.key, index]))
-  const activities: Activity[] = network.tasks.map((task) => ({
-    key: task.key,
-    turn: 0,
-    place: 0,
-    after: task.after.map((key) => indexByKey.get(key) ?? -1),
-    modes: task.modes.map((mode) => ({
-      durationTicks: Math.max(1, Math.ceil(mode.seconds / TICK_SECONDS)),
-      hands: handsNeeds(task, mode.hands, maskOf),
-      uses: [
-        ...task.uses.map((use) => ({ resource: resourceIndex.get(use.resource) ?? -1, amount: use.amount })),
-        ...(roomOpenResource === null ? [] : [{ resource: roomOpenResource, amount: 1 }]),
-      ],
-    })),
-  }))
+  const activities = activitiesOf(network, maskOf, (task) =>
+    openResources.filter(({ needs }) => needs(task)).map(({ resource }) => ({ resource, amount: 1 })),
+  )
 
   const walk = Math.ceil(world.setup.policy.walkBetweenRoomsSeconds / TICK_SECONDS)
   return {
@@ -155,7 +136,81 @@ export function builtInstance(
   }
 }
 
-function handsNeeds(task: Task, hands: number, maskOf: (names: readonly string[]) => number): HandsNeed[] {
+/** Every skill that the tasks ask for, and at last being an adult: bit k of a mask is skill k. */
+export const skillsAsked = ({ tasks }: TaskNetwork): string[] => [
+  ...[...new Set(tasks.flatMap(({ skill }) => skill ?? []))].sort(),
+  ADULT,
+]
+
+type MaskOf = (names: readonly string[]) => number
+
+/** Names that nobody asks for have no bit. */
+export const maskIn =
+  (skills: readonly string[]): MaskOf =>
+  (names) =>
+    names.reduce((mask, name) => {
+      const bit = skills.indexOf(name)
+      return bit < 0 ? mask : mask | (1 << bit)
+    }, 0)
+
+/** @param also  what else a task holds, whatever its mode */
+export function activitiesOf(
+  network: TaskNetwork,
+  maskOf: MaskOf,
+  also: (task: Task) => readonly { readonly resource: number; readonly amount: number }[],
+): Activity[] {
+  const indexByKey = new Map(network.tasks.map((task, index) => [task.key, index]))
+  const resourceIndex = new Map(network.resources.map((resource, index) => [resource.key, index]))
+  return network.tasks.map((task) => {
+    const held = also(task)
+    return {
+      key: task.key,
+      turn: 0,
+      place: 0,
+      after: task.after.map((key) => indexByKey.get(key) ?? -1),
+      modes: task.modes.map((mode) => ({
+        durationTicks: Math.max(1, Math.ceil(mode.seconds / TICK_SECONDS)),
+        hands: handsNeeds(task, mode.hands, maskOf),
+        uses: [
+          ...task.uses.map((use) => ({
+            resource: resourceIndex.get(use.resource) ?? -1,
+            amount: amountUsed(use, mode.hands),
+          })),
+          ...held,
+        ],
+      })),
+    }
+  })
+}
+
+interface PlaceClosed {
+  readonly key: string
+  readonly closures: readonly Closure[]
+  /** Whether a task cannot go on while the place is closed. */
+  readonly needs: (task: Task) => boolean
+}
+
+/** The room, and each store of its pieces, where they close for a time. Everything is done in the room. */
+function placesClosed(input: TurnInput, closures: readonly Closure[]): PlaceClosed[] {
+  const { room } = input
+  const ofRoom = closures.filter(({ sectionIds }) => sectionIds.some((id) => room.sectionIds.includes(id)))
+  const stores = input.network.storagePlaces.map((store): PlaceClosed => {
+    const kept = new Set(
+      input.network.furnishings.filter((one) => one.storagePlaceId === store.id).map(({ id }) => id),
+    )
+    return {
+      key: `open:${store.id}`,
+      closures: closures.filter(({ storagePlaceIds }) => storagePlaceIds.includes(store.id)),
+      needs: ({ furnishingId, fromPlace, toPlace }) =>
+        furnishingId !== null && kept.has(furnishingId) && [fromPlace, toPlace].includes(store.name),
+    }
+  })
+  return [{ key: `open:${room.id}`, closures: ofRoom, needs: () => true }, ...stores].filter(
+    (place) => place.closures.length > 0,
+  )
+}
+
+function handsNeeds(task: Task, hands: number, maskOf: MaskOf): HandsNeed[] {
   if (hands === 0) return []
   const all = task.adultsOnly ? [ADULT] : []
   if (task.skill === null) return [{ count: hands, skillMask: maskOf(all) }]

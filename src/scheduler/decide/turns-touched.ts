@@ -15,7 +15,7 @@ export interface TouchedTurn {
 /** @returns by doors, then booking id: who comes first has the crew first. Bookings that have begun are left alone. */
 export function turnsTouched(after: WorldAfter, operations: readonly Operation[]): TouchedTurn[] {
   const { world } = after
-  const sections = sectionsSpokenOf(after, operations)
+  const sections = sectionsSpokenOf(after)
   const touched: TouchedTurn[] = []
   for (const booking of world.bookings) {
     // What stood before a booking that begins before the window is not in the snapshot: nothing can be said of it.
@@ -29,14 +29,11 @@ export function turnsTouched(after: WorldAfter, operations: readonly Operation[]
   return touched
 }
 
-function sectionsSpokenOf(after: WorldAfter, operations: readonly Operation[]): Set<SectionId> {
+function sectionsSpokenOf(after: WorldAfter): Set<SectionId> {
   const bookings = after.bookings.flatMap(({ before, after: booking }) =>
     before ? [before, booking] : [booking],
   )
-  return new Set([
-    ...bookings.flatMap((booking) => roomOf(after.world, booking.roomId).sectionIds),
-    ...operations.flatMap((operation) => (operation.kind === 'close' ? operation.closure.sectionIds : [])),
-  ])
+  return new Set(bookings.flatMap((booking) => roomOf(after.world, booking.roomId).sectionIds))
 }
 
 const inSections = (world: World, booking: Booking, sections: ReadonlySet<SectionId>): boolean =>
@@ -52,7 +49,10 @@ const hasChanged = (input: TurnInput, before: Turn | null): boolean =>
   before.predecessorBookingIds.length !== input.predecessorBookingIds.length ||
   before.predecessorBookingIds.some((id, index) => id !== input.predecessorBookingIds[index])
 
-/** Its inputs are the same, and yet it must be looked at: its room closes on it, or it fails and hands were added. */
+/**
+ * The set-up changed around it: whether its plan still holds, or a failing one is now ready, is only known by judging
+ * it. A plan that holds is kept, so this is cheap where nothing really changed.
+ */
 function mustBeJudged(
   world: World,
   booking: Booking,
@@ -60,14 +60,20 @@ function mustBeJudged(
   operations: readonly Operation[],
 ): boolean {
   return operations.some((operation) => {
-    if (operation.kind === 'add-shift') return before?.status === 'failing'
-    if (operation.kind !== 'close') return false
-    const { closure } = operation
+    if (operation.kind !== 'set-up') return false
+    const { span, writes } = operation
     const fromAt = before?.releaseAt ?? booking.doorsAt
-    return (
-      roomOf(world, booking.roomId).sectionIds.some((sectionId) => closure.sectionIds.includes(sectionId)) &&
-      closure.fromAt < booking.clearAt &&
-      closure.toAt > fromAt
-    )
+    if (fromAt >= span.toAt || booking.clearAt <= span.fromAt) return false
+    // A closure of sections is nobody's business elsewhere; everything else is shared by the site.
+    return writes.some((write) => {
+      if (write.kind !== 'closure') return true
+      const rows = [write.after, ...(write.before ? [write.before] : [])]
+      const elsewhere = rows.every(
+        (row) =>
+          row.storagePlaceIds.length + row.passageIds.length === 0 &&
+          !roomOf(world, booking.roomId).sectionIds.some((id) => row.sectionIds.includes(id)),
+      )
+      return !elsewhere
+    })
   })
 }

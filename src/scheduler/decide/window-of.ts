@@ -6,9 +6,6 @@ import type { Operation } from '../../domain/operation.ts'
 import { TURN_LONGEST_SECONDS } from '../../domain/turn.ts'
 import { NEAREST_DOORS_WITHIN_SECONDS } from './nearest-doors.ts'
 
-/** How far on turns that fail are looked at again when a weekly shift is added: fourteen days. */
-export const SHIFT_LOOKS_AHEAD_SECONDS = 14 * 86_400
-
 /**
  * @param storedBookings  those that a change or a cancellation speaks of, as they are stored
  * @returns from 48 h before the earliest doors until the latest clear. What is needed of the turn that follows, however
@@ -25,7 +22,7 @@ export function windowOf(
   ]
   const spans = [
     ...bookings.map((booking) => ({ fromAt: booking.doorsAt, toAt: booking.clearAt })),
-    ...operations.flatMap((one) => spanOf(one, now)),
+    ...operations.flatMap(spanOf),
   ]
   if (spans.length === 0) return { fromAt: now, toAt: now }
   const earliestAt = Math.min(...spans.map((span) => span.fromAt)) as Instant
@@ -43,15 +40,10 @@ export function windowWithAlternatives(
   return { fromAt, toAt: instantPlusSeconds(toAt, NEAREST_DOORS_WITHIN_SECONDS) }
 }
 
-function spanOf(operation: Operation, now: Instant): HalfOpenInterval[] {
-  // A long booking that began before the closure is closed out of its room too, and must be judged whole.
-  if (operation.kind === 'close') {
-    const { fromAt, toAt } = operation.closure
-    return [{ fromAt: instantPlusSeconds(fromAt, -BOOKING_LONGEST_SECONDS), toAt }]
-  }
-  if (operation.kind !== 'add-shift') return []
-  const { times } = operation.shift
-  return times.kind === 'once'
-    ? [{ fromAt: times.startsAt, toAt: times.endsAt }]
-    : [{ fromAt: now, toAt: instantPlusSeconds(now, SHIFT_LOOKS_AHEAD_SECONDS) }]
+function spanOf(operation: Operation): HalfOpenInterval[] {
+  if (operation.kind !== 'set-up') return []
+  const { fromAt, toAt } = operation.span
+  // A long booking that began before a closure is closed out of its room too, and must be judged whole.
+  const closes = operation.writes.some(({ kind }) => kind === 'closure')
+  return [{ fromAt: closes ? instantPlusSeconds(fromAt, -BOOKING_LONGEST_SECONDS) : fromAt, toAt }]
 }

@@ -4,6 +4,7 @@ import type { BookingId } from '../../domain/ids.ts'
 import type { Operation } from '../../domain/operation.ts'
 import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import { type World, worldOf } from '../timeline/world.ts'
+import { setupAfter } from './setup-after.ts'
 
 export interface WorldAfter {
   readonly world: World
@@ -19,8 +20,7 @@ export function worldAfter(snapshot: SiteSnapshot, operations: readonly Operatio
     if (!spokenOf.includes(booking.id)) spokenOf.push(booking.id)
     bookings.set(booking.id, booking)
   }
-  const closures = [...snapshot.closures]
-  const shifts = [...snapshot.shifts]
+  let withSetup = snapshot
   for (const operation of operations) {
     switch (operation.kind) {
       case 'book':
@@ -33,11 +33,8 @@ export function worldAfter(snapshot: SiteSnapshot, operations: readonly Operatio
         put({ ...booking, status: 'CANCELLED', version: booking.version + 1 })
         break
       }
-      case 'close':
-        closures.push(operation.closure)
-        break
-      case 'add-shift':
-        shifts.push(operation.shift)
+      case 'set-up':
+        withSetup = setupAfter(withSetup, operation.writes)
         break
       default:
         return operation satisfies never
@@ -45,7 +42,7 @@ export function worldAfter(snapshot: SiteSnapshot, operations: readonly Operatio
   }
   const before = new Map(snapshot.bookings.map((booking) => [booking.id, booking]))
   return {
-    world: worldOf({ ...snapshot, bookings: [...bookings.values()], closures, shifts }),
+    world: worldOf({ ...withSetup, bookings: [...bookings.values()] }),
     bookings: spokenOf.map((id) => ({ before: before.get(id) ?? null, after: bookings.get(id)! })),
   }
 }

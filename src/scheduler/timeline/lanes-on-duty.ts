@@ -1,9 +1,11 @@
 /** Every pair of hands that is on duty in a window: named people, and the unnamed hands of a shift one by one. */
 import { type HalfOpenInterval, overlaps, unionOf } from '../../domain/half-open-interval.ts'
 import type { LaneId } from '../../domain/ids.ts'
+import type { Person } from '../../domain/person.ts'
 import type { Shift } from '../../domain/shift.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Skill } from '../../domain/units.ts'
+import { localDateOf } from './wall-time.ts'
 import { weeklyIntervals } from './weekly-intervals.ts'
 
 export interface LaneOnDuty {
@@ -14,10 +16,14 @@ export interface LaneOnDuty {
   readonly onDuty: readonly HalfOpenInterval[]
 }
 
-/** @returns in order of lane id; only lanes with some time on duty in the window */
+/**
+ * @param skillsIn  the span in which a skill must hold to count
+ * @returns in order of lane id; only lanes with some time on duty in the window
+ */
 export function lanesOnDuty(
   setup: Pick<SiteSetup, 'site' | 'shifts' | 'people'>,
   window: HalfOpenInterval,
+  skillsIn: HalfOpenInterval = window,
 ): LaneOnDuty[] {
   const peopleById = new Map(setup.people.map((person) => [person.id, person]))
   const lanes = new Map<LaneId, LaneOnDuty>()
@@ -30,7 +36,8 @@ export function lanesOnDuty(
       if (!person) continue
       const laneId = person.id as string as LaneId
       const onDuty = unionOf([...(lanes.get(laneId)?.onDuty ?? []), ...times])
-      lanes.set(laneId, { laneId, skills: person.skills, adult: person.adult, onDuty })
+      const skills = skillsHeld(person, setup.site.zone, skillsIn)
+      lanes.set(laneId, { laneId, skills, adult: person.adult, onDuty })
     } else {
       for (let hand = 1; hand <= crew.hands; hand += 1) {
         const laneId = `${shift.id}#${hand}` as LaneId
@@ -39,6 +46,26 @@ export function lanesOnDuty(
     }
   }
   return [...lanes.values()].sort((a, b) => (a.laneId < b.laneId ? -1 : a.laneId > b.laneId ? 1 : 0))
+}
+
+/**
+ * Those that hold from the first day of the span to its last. One that begins or ends within it does not count: a lane
+ * has the same skills from end to end, and a skill that may be missing is not promised.
+ */
+function skillsHeld({ skills, skillDates }: Person, zone: string, span: HalfOpenInterval): readonly Skill[] {
+  if (skillDates.length === 0) return skills
+  const first = localDateOf(span.fromAt, zone)
+  const last = localDateOf(span.toAt, zone)
+  return skills.filter((skill) => {
+    const dates = skillDates.filter((one) => one.skill === skill)
+    return (
+      dates.length === 0 ||
+      dates.some(
+        ({ firstDate, lastDate }) =>
+          (firstDate === null || firstDate <= first) && (lastDate === null || lastDate >= last),
+      )
+    )
+  })
 }
 
 function dutyTimes(shift: Shift, zone: string, window: HalfOpenInterval): HalfOpenInterval[] {
@@ -54,6 +81,13 @@ function dutyTimes(shift: Shift, zone: string, window: HalfOpenInterval): HalfOp
       toLocal: times.endsLocal,
       firstDate: times.firstDate,
       lastDate: times.lastDate,
+      exceptions: times.exceptions.map((exception) => ({
+        date: exception.date,
+        times:
+          exception.kind === 'off'
+            ? null
+            : { fromLocal: exception.startsLocal, toLocal: exception.endsLocal },
+      })),
     },
     zone,
     window,

@@ -19,6 +19,7 @@ export function openingStretches(
           toLocal: hours.closesLocal,
           firstDate: null,
           lastDate: null,
+          exceptions: [],
         },
         zone,
         window,

@@ -10,6 +10,14 @@ export interface WeeklyPattern {
   readonly toLocal: LocalTime
   readonly firstDate: LocalDate | null
   readonly lastDate: LocalDate | null
+  /** Days of the pattern that are other than it; a day that the pattern does not have is passed over. */
+  readonly exceptions: readonly PatternException[]
+}
+
+/** Nothing on that day (null), or other times. */
+export interface PatternException {
+  readonly date: LocalDate
+  readonly times: { readonly fromLocal: LocalTime; readonly toLocal: LocalTime } | null
 }
 
 /** A window longer than this is a mistake of the caller: about three years. */
@@ -21,7 +29,7 @@ export function weeklyIntervals(
   zone: string,
   window: HalfOpenInterval,
 ): HalfOpenInterval[] {
-  const overNight = pattern.toLocal <= pattern.fromLocal
+  const exceptionsByDate = new Map(pattern.exceptions.map(({ date, times }) => [date, times]))
   const lastDay = localDateOf(window.toAt, zone)
   const intervals: HalfOpenInterval[] = []
   // One day earlier, because what starts in the evening before may reach into the window.
@@ -31,9 +39,12 @@ export function weeklyIntervals(
     if (!pattern.weekdays.includes(weekdayOf(day))) continue
     if (pattern.firstDate !== null && day < pattern.firstDate) continue
     if (pattern.lastDate !== null && day > pattern.lastDate) continue
+    const times = exceptionsByDate.has(day) ? exceptionsByDate.get(day) : pattern
+    if (!times) continue
+    const overNight = times.toLocal <= times.fromLocal
     const interval = {
-      fromAt: instantOfLocal(zone, day, pattern.fromLocal),
-      toAt: instantOfLocal(zone, overNight ? dateAfter(day, 1) : day, pattern.toLocal),
+      fromAt: instantOfLocal(zone, day, times.fromLocal),
+      toAt: instantOfLocal(zone, overNight ? dateAfter(day, 1) : day, times.toLocal),
     }
     if (interval.fromAt < interval.toAt && overlaps(interval, window)) intervals.push(interval)
   }

@@ -1,8 +1,10 @@
-/** What stands in a room before a booking, section by section, and who left it there. */
+/** What stands in a room before a booking, section by section: what somebody saw there, or what was left there. */
 import type { Booking } from '../../domain/booking.ts'
 import type { Equipment, EquipmentSetting } from '../../domain/equipment.ts'
-import type { FurnishingId, LayoutId } from '../../domain/ids.ts'
-import type { Layout, LayoutKind } from '../../domain/layout.ts'
+import type { FurnishingId, LayoutId, SectionId } from '../../domain/ids.ts'
+import type { Layout, Placement } from '../../domain/layout.ts'
+import type { LayoutKind } from '../../domain/layout-kind.ts'
+import type { Observation } from '../../domain/observation.ts'
 import type { Room } from '../../domain/room.ts'
 import type { StandingPieces } from '../network/index.ts'
 import { homeSetting } from '../network/index.ts'
@@ -11,52 +13,69 @@ import { layoutOf, roomOf, sharesSection, type World } from './world.ts'
 export interface WhatStands {
   /** By clear, then id; none: nobody was there, the home layout stands. */
   readonly predecessors: readonly Booking[]
+  /** By `seenAt`, then id; what was seen counts until the room is used or turned again. */
+  readonly observations: readonly Observation[]
   readonly layouts: readonly Layout[]
   readonly pieces: readonly StandingPieces[]
   readonly kind: LayoutKind | null
   /** Exactly this one layout stands, in the whole room. */
   readonly wholeLayoutId: LayoutId | null
+  /** Where each piece stands; null: only how many there are is known. */
+  readonly placements: readonly Placement[] | null
+}
+
+/** What one section holds. */
+interface Left {
+  readonly sectionId: SectionId
+  readonly last: Booking | null
+  readonly seen: Observation | null
 }
 
 /** @param booking  need not be among the bookings of the world; itself never counts as its predecessor */
 export function whatStandsBefore(world: World, booking: Booking): WhatStands {
   const room = roomOf(world, booking.roomId)
-  const lastBySection = room.sectionIds.map((sectionId) => ({
-    sectionId,
-    last: lastBefore(world, booking, { sectionIds: [sectionId] }),
-  }))
-  const predecessors = distinct(lastBySection.flatMap(({ last }) => (last ? [last] : []))).sort(
+  const left = room.sectionIds.map((sectionId): Left => {
+    const last = lastBefore(world, booking, { sectionIds: [sectionId] })
+    return { sectionId, last, seen: lastSeen(world, booking, sectionId, last) }
+  })
+  const predecessors = distinct(left.flatMap(({ last }) => last ?? [])).sort(
     (a, b) => a.clearAt - b.clearAt || (a.id < b.id ? -1 : 1),
   )
-  if (predecessors.length === 0) return homeLayoutStands(world, room)
-  const count = new Map<FurnishingId, number>()
-  for (const predecessor of predecessors) {
-    const left = roomOf(world, predecessor.roomId)
-    const sectionIds = lastBySection
-      .filter(({ last }) => last === predecessor)
-      .map(({ sectionId }) => sectionId)
-    // A layout is taken to be spread evenly over its room, so a part of the room holds its share.
-    const share = areaSquareMetres(world, { sectionIds }) / areaSquareMetres(world, left)
-    for (const piece of layoutOf(world, predecessor.layoutId).furnishings) {
-      count.set(piece.furnishingId, (count.get(piece.furnishingId) ?? 0) + Math.round(piece.count * share))
-    }
-  }
+  const observations = distinct(left.flatMap(({ seen }) => seen ?? [])).sort(
+    (a, b) => a.seenAt - b.seenAt || (a.id < b.id ? -1 : 1),
+  )
+  if (predecessors.length === 0 && observations.length === 0) return homeLayoutStands(world, room)
   const layouts = predecessors.map((predecessor) => layoutOf(world, predecessor.layoutId))
   const [only] = predecessors
+  const whole =
+    observations.length === 0 && predecessors.length === 1 && only?.roomId === room.id
+      ? layouts[0]
+      : undefined
   return {
     predecessors,
+    observations,
     layouts,
-    pieces: piecesOf(count),
-    kind: layouts.every((layout) => layout.kind === layouts[0]?.kind) ? (layouts[0]?.kind ?? null) : 'other',
-    wholeLayoutId: predecessors.length === 1 && only?.roomId === room.id ? only.layoutId : null,
+    pieces: piecesOf(piecesLeft(world, left)),
+    kind: commonKind([
+      ...distinct(
+        left.flatMap(({ last, seen }) => (last && !seen ? layoutOf(world, last.layoutId) : [])),
+      ).map(({ kind }) => kind),
+      ...observations.map(({ standsLike }) => standsLike),
+    ]),
+    wholeLayoutId: whole?.id ?? null,
+    placements: whole && whole.placements.length > 0 ? whole.placements : null,
   }
 }
 
 /**
- * How a device stands before a booking: as the last predecessor in whose room it is left it, or at home.
- * Only predecessors count, so that the answer follows from the sections of the room and nothing further away.
+ * How a device stands before a booking: as it was seen, else as the last predecessor in whose room it is left it, else
+ * at home. Only predecessors count, so that the answer follows from the sections of the room and nothing further away.
  */
 export function settingBefore(world: World, stands: WhatStands, equipment: Equipment): EquipmentSetting {
+  for (const { equipment: devices } of stands.observations.toReversed()) {
+    const seen = devices.find(({ equipmentId }) => equipmentId === equipment.id)
+    if (seen) return seen.setting
+  }
   const last = stands.predecessors.findLast((predecessor) =>
     sharesSection(roomOf(world, predecessor.roomId), equipment),
   )
@@ -77,6 +96,33 @@ export function areaSquareMetres(world: World, room: Pick<Room, 'sectionIds'>): 
   }, 0)
 }
 
+/** A layout, and what was seen, is taken to be spread evenly over its room, so a part of the room holds its share. */
+function piecesLeft(world: World, left: readonly Left[]): ReadonlyMap<FurnishingId, number> {
+  const count = new Map<FurnishingId, number>()
+  const leave = (from: Room, sectionIds: SectionId[], pieces: readonly StandingPieces[]) => {
+    const share = areaSquareMetres(world, { sectionIds }) / areaSquareMetres(world, from)
+    for (const piece of pieces) {
+      count.set(piece.furnishingId, (count.get(piece.furnishingId) ?? 0) + Math.round(piece.count * share))
+    }
+  }
+  const sectionsOf = (is: (one: Left) => boolean) => left.filter(is).map(({ sectionId }) => sectionId)
+  for (const seen of distinct(left.flatMap((one) => one.seen ?? []))) {
+    leave(
+      roomOf(world, seen.roomId),
+      sectionsOf((one) => one.seen === seen),
+      seen.pieces,
+    )
+  }
+  for (const last of distinct(left.flatMap((one) => (one.seen ? [] : (one.last ?? []))))) {
+    const sectionIds = sectionsOf((one) => one.last === last && one.seen === null)
+    leave(roomOf(world, last.roomId), sectionIds, layoutOf(world, last.layoutId).furnishings)
+  }
+  return count
+}
+
+const commonKind = (kinds: readonly (LayoutKind | null)[]): LayoutKind | null =>
+  kinds.every((kind) => kind === kinds[0]) ? (kinds[0] ?? null) : 'other'
+
 function lastBefore(world: World, booking: Booking, space: Pick<Room, 'sectionIds'>): Booking | null {
   let last: Booking | null = null
   for (const other of world.bookings) {
@@ -86,14 +132,33 @@ function lastBefore(world: World, booking: Booking, space: Pick<Room, 'sectionId
   return last
 }
 
+/** The newest that was seen between the doors of the last booking there and the doors of this one. */
+function lastSeen(
+  world: World,
+  booking: Booking,
+  sectionId: SectionId,
+  last: Booking | null,
+): Observation | null {
+  return (
+    world.observations.findLast(
+      ({ roomId, seenAt }) =>
+        seenAt <= booking.doorsAt &&
+        (last === null || seenAt >= last.doorsAt) &&
+        roomOf(world, roomId).sectionIds.includes(sectionId),
+    ) ?? null
+  )
+}
+
 function homeLayoutStands(world: World, room: Room): WhatStands {
   const layout = room.homeLayoutId === null ? null : layoutOf(world, room.homeLayoutId)
   return {
     predecessors: [],
+    observations: [],
     layouts: layout ? [layout] : [],
     pieces: piecesOf(new Map((layout?.furnishings ?? []).map((piece) => [piece.furnishingId, piece.count]))),
     kind: layout?.kind ?? null,
     wholeLayoutId: layout?.id ?? null,
+    placements: layout && layout.placements.length > 0 ? layout.placements : null,
   }
 }
 

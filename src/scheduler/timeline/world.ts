@@ -13,6 +13,7 @@ import type {
 } from '../../domain/ids.ts'
 import type { Instant } from '../../domain/instant.ts'
 import type { Layout } from '../../domain/layout.ts'
+import type { Observation } from '../../domain/observation.ts'
 import type { Room } from '../../domain/room.ts'
 import type { Section } from '../../domain/section.ts'
 import type { SiteSetup, SiteSnapshot } from '../../domain/snapshot.ts'
@@ -26,7 +27,10 @@ export interface World {
   /** Those that keep others out, by doors, then id. */
   readonly bookings: readonly Booking[]
   readonly closures: readonly Closure[]
+  /** By `seenAt`, then id. */
+  readonly observations: readonly Observation[]
   readonly turnsByBooking: ReadonlyMap<BookingId, Turn>
+  /** Here and below retired rows too: a booking of the past may still have left them standing. */
   readonly roomsById: ReadonlyMap<RoomId, Room>
   readonly sectionsById: ReadonlyMap<SectionId, Section>
   readonly layoutsById: ReadonlyMap<LayoutId, Layout>
@@ -44,11 +48,12 @@ export function worldOf(snapshot: SiteSnapshot): World {
     turnsByBooking: new Map(
       snapshot.turns.filter((turn) => turn.status !== 'dropped').map((turn) => [turn.bookingId, turn]),
     ),
-    roomsById: byId(snapshot.rooms),
-    sectionsById: byId(snapshot.sections),
-    layoutsById: byId(snapshot.layouts),
-    furnishingsById: byId(snapshot.furnishings),
-    storagePlacesById: byId(snapshot.storagePlaces),
+    observations: snapshot.observations,
+    roomsById: byId(snapshot.retired.rooms, snapshot.rooms),
+    sectionsById: byId(snapshot.retired.sections, snapshot.sections),
+    layoutsById: byId(snapshot.retired.layouts, snapshot.layouts),
+    furnishingsById: byId(snapshot.retired.furnishings, snapshot.furnishings),
+    storagePlacesById: byId(snapshot.retired.storagePlaces, snapshot.storagePlaces),
   }
 }
 
@@ -75,5 +80,5 @@ function known<Thing>(thing: Thing | undefined, id: string): Thing {
   return thing
 }
 
-const byId = <Id, Row extends { id: Id }>(rows: readonly Row[]): Map<Id, Row> =>
-  new Map(rows.map((row) => [row.id, row]))
+const byId = <Id, Row extends { id: Id }>(retired: readonly Row[], inForce: readonly Row[]): Map<Id, Row> =>
+  new Map([...retired, ...inForce].map((row) => [row.id, row]))

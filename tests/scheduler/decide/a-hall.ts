@@ -7,14 +7,19 @@ import { Furnishing } from '../../../src/domain/furnishing.ts'
 import { SiteId } from '../../../src/domain/ids.ts'
 import type { Instant } from '../../../src/domain/instant.ts'
 import { Layout } from '../../../src/domain/layout.ts'
+import { Observation } from '../../../src/domain/observation.ts'
 import type { Operation } from '../../../src/domain/operation.ts'
+import { Passage } from '../../../src/domain/passage.ts'
 import { Person } from '../../../src/domain/person.ts'
 import { Policy } from '../../../src/domain/policy.ts'
 import { Room } from '../../../src/domain/room.ts'
 import { Section } from '../../../src/domain/section.ts'
+import type { SetupWrite } from '../../../src/domain/setup.ts'
 import { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { StoragePlace } from '../../../src/domain/storage-place.ts'
+
+import { setupAfter } from '../../../src/scheduler/decide/index.ts'
 import { instantFromLocal } from '../../../src/scheduler/timeline/wall-time.ts'
 
 export const ZONE = 'America/Chicago'
@@ -34,6 +39,9 @@ export interface HallWishes {
   readonly openingHours?: unknown
   readonly soundSkill?: string | null
   readonly closures?: readonly Closure[]
+  readonly observations?: readonly unknown[]
+  readonly passages?: readonly unknown[]
+  readonly storeRoutePassageIds?: readonly string[]
 }
 
 /** A long room (two halves, also let singly) and a side room, a store with chairs and tables, a sound desk. */
@@ -41,7 +49,7 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
   const of = { siteId }
   const room = { ...of, homeLayoutId: null, openingHours: wishes.openingHours ?? null }
   return {
-    site: { id: siteId, name: 'Test Hall', zone: ZONE },
+    site: { id: siteId, name: 'Test Hall', zone: ZONE, units: 'metric', codeTables: 'us' },
     now: at(wishes.now ?? '2026-06-01T09:00'),
     planningVersion: 1,
     window: { fromAt: at('2026-05-20T00:00'), toAt: at('2026-07-01T00:00') },
@@ -89,7 +97,7 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
         id: 'storage_north',
         name: 'North store',
         routes: [
-          { roomId: 'room_long', distanceMetres: 25 },
+          { roomId: 'room_long', distanceMetres: 25, passageIds: wishes.storeRoutePassageIds ?? [] },
           { roomId: 'room_south', distanceMetres: 30 },
           { roomId: 'room_side', distanceMetres: 40 },
         ],
@@ -155,7 +163,22 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
       },
       workMost: 40,
     }),
+    exits: [],
+    passages: (wishes.passages ?? []).map((row) => Passage.parse({ ...of, ...Object(row) })),
+    tools: [],
+    stockChanges: [],
+    rateSet: null,
+    retired: {
+      sections: [],
+      rooms: [],
+      storagePlaces: [],
+      furnishings: [],
+      equipment: [],
+      layouts: [],
+      shifts: [],
+    },
     closures: wishes.closures ?? [],
+    observations: (wishes.observations ?? []).map((row) => Observation.parse({ ...of, ...Object(row) })),
     bookings: [],
     turns: [],
   }
@@ -264,6 +287,23 @@ export function aBooking({
 
 export const book = (wishes: BookingWishes): Operation => ({ kind: 'book', booking: aBooking(wishes) })
 
+/** Sections, or more, are closed. */
+export const close = (closure: Closure): Operation => ({
+  kind: 'set-up',
+  writes: [{ kind: 'closure', before: null, after: closure, retire: false }],
+  span: { fromAt: closure.fromAt, toAt: closure.toAt },
+})
+
+/** Somebody is put on duty in June 2026. */
+export const addShift = (shift: Shift): Operation =>
+  setUp({ kind: 'shift', before: null, after: shift, retire: false })
+
+export const setUp = (...writes: readonly SetupWrite[]): Operation => ({
+  kind: 'set-up',
+  writes: [...writes],
+  span: { fromAt: at('2026-06-01T00:00'), toAt: at('2026-06-30T00:00') },
+})
+
 /** The snapshot with the changes written into it. */
 export function snapshotAfter(snapshot: SiteSnapshot, changes: Changes): SiteSnapshot {
   const put = <Row extends { id: string }>(
@@ -275,11 +315,9 @@ export function snapshotAfter(snapshot: SiteSnapshot, changes: Changes): SiteSna
     return [...byId.values()]
   }
   return {
-    ...snapshot,
+    ...setupAfter(snapshot, changes.setup),
     planningVersion: snapshot.planningVersion + 1,
     bookings: put(snapshot.bookings, changes.bookings),
     turns: put(snapshot.turns, changes.turns),
-    closures: put(snapshot.closures, changes.closures),
-    shifts: put(snapshot.shifts, changes.shifts),
   }
 }

@@ -1,10 +1,11 @@
 /** Random days at the hall: whatever is asked in whatever order, no promise is broken. */
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { Closure } from '../../../src/domain/closure.ts'
 import type { Operation } from '../../../src/domain/operation.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { brokenInvariants, decide, operationProblems } from '../../../src/scheduler/decide/index.ts'
-import { aBooking, aHall, aShift, snapshotAfter } from './a-hall.ts'
+import { aBooking, addShift, aHall, aShift, close, snapshotAfter } from './a-hall.ts'
 
 const layouts = [
   'long-games',
@@ -53,22 +54,21 @@ function operationOf(snapshot: SiteSnapshot, one: Step, index: number): Operatio
     case 'close': {
       const { doorsAt, clearAt, siteId } = aBooking({ name: 'x', layout: one.layout, ...times })
       const sectionId = snapshot.sections[one.which % 3]!.id
-      return {
-        kind: 'close',
-        closure: {
-          id: `closure_c${index}` as never,
+      return close(
+        Closure.parse({
+          id: `closure_c${index}`,
           siteId,
           sectionIds: [sectionId],
           fromAt: doorsAt,
           toAt: clearAt,
           reason: 'works',
-        },
-      }
+        }),
+      )
     }
     default: {
       const shift = aHall({ shifts: [aShift(`s${index}`, 1 + (one.which % 2), times.doors, times.clear)] })
         .shifts[0]!
-      return { kind: 'add-shift', shift }
+      return addShift(shift)
     }
   }
 }

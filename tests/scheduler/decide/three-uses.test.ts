@@ -1,8 +1,21 @@
 /** The main job on the pure core: a dinner after a games night, its list of work, and what cannot be turned. */
 import { describe, expect, test } from 'vitest'
+import { Closure } from '../../../src/domain/closure.ts'
+import { ShiftId } from '../../../src/domain/ids.ts'
+import type { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { brokenInvariants, decide } from '../../../src/scheduler/decide/index.ts'
-import { aBooking, aHall, at, book, type HallWishes, snapshotAfter } from './a-hall.ts'
+import {
+  aBooking,
+  addShift,
+  aHall,
+  at,
+  book,
+  close,
+  type HallWishes,
+  setUp,
+  snapshotAfter,
+} from './a-hall.ts'
 
 const gamesNight = book({
   name: 'games',
@@ -58,9 +71,10 @@ describe('a dinner in the shared hall after a youth games night', () => {
         .reduce((sum, task) => sum + (task.count ?? 0), 0)
     expect(count('set', 'round-table')).toBe(15)
     expect(count('set', 'chair')).toBe(120)
-    expect(count('set', 'cloth')).toBe(15)
+    expect(count('linen-on', 'cloth')).toBe(15)
     expect(count('strike', 'post-pair')).toBe(2)
-    expect(count('strike', 'chair')).toBe(20)
+    // Wanted again, so they wait in the room.
+    expect(count('park', 'chair')).toBe(20)
     expect(tasks.at(-1)?.kind).toBe('sign-off')
     expect(turn.plan!.readyAt).toBe(Math.max(...tasks.map((task) => task.endsAt)))
   })
@@ -213,15 +227,15 @@ describe('a decision', () => {
 
   test('to close a room always succeeds, and leaves the booking in it failing with that reason', () => {
     const snapshot = afterGamesNight()
-    const closure = {
-      id: 'closure_leak' as never,
+    const closure = Closure.parse({
+      id: 'closure_leak',
       siteId: snapshot.site.id,
       sectionIds: ['section_north' as never],
       fromAt: at('2026-06-05T12:00'),
       toAt: at('2026-06-08T12:00'),
       reason: 'leak in the roof',
-    }
-    const decision = decide(snapshot, [{ kind: 'close', closure }])
+    })
+    const decision = decide(snapshot, [close(closure)])
     expect(decision.verdict).toBe('does-not-fit')
     const turn = decision.changes!.turns[0]!.after
     expect(turn).toMatchObject({ id: 'turn_games', status: 'failing', plan: null })
@@ -230,27 +244,17 @@ describe('a decision', () => {
   })
 
   test('to add a shift mends what failed for want of hands', () => {
-    const shifts = [
-      { ...Object(aHall().shifts[0]), crew: { kind: 'hands', hands: 1, skills: [], adults: true } },
-    ]
     let snapshot = aHall({ hands: 4 })
     const { changes } = decide(snapshot, [gamesNight])
     snapshot = snapshotAfter(snapshot, changes!)
-    // The crew shrinks to one, as if they had called in sick, and something makes the turn be judged again.
-    snapshot = { ...snapshot, shifts: aHall({ shifts }).shifts }
-    const works = {
-      id: 'closure_morning' as never,
-      siteId: snapshot.site.id,
-      sectionIds: ['section_north' as never],
-      fromAt: at('2026-06-05T06:00'),
-      toAt: at('2026-06-05T07:00'),
-      reason: 'inspection',
-    }
-    const closed = decide(snapshot, [{ kind: 'close', closure: works }])
-    expect(closed.changes!.turns[0]!.after.status).toBe('failing')
-    snapshot = snapshotAfter(snapshot, closed.changes!)
-    const shift = { ...aHall({ hands: 3 }).shifts[0]!, id: 'shift_more' as never }
-    const mended = decide(snapshot, [{ kind: 'add-shift', shift }])
+    const before = snapshot.shifts[0]!
+    const oneHand: Shift = { ...before, crew: { kind: 'hands', hands: 1, skills: [], adults: true } }
+    const fewer = decide(snapshot, [setUp({ kind: 'shift', before, after: oneHand, retire: false })])
+    expect(fewer.changes!.turns[0]!.after.status).toBe('failing')
+    snapshot = snapshotAfter(snapshot, fewer.changes!)
+    const mended = decide(snapshot, [
+      addShift({ ...aHall({ hands: 3 }).shifts[0]!, id: ShiftId.parse('shift_more') }),
+    ])
     expect(mended.changes!.turns[0]!.after.status).toBe('ready')
     expect(brokenInvariants(snapshotAfter(snapshot, mended.changes!))).toEqual([])
   })

@@ -1,5 +1,6 @@
 /** Opening hours and weekly shifts on the days the clock changes (IANA time zone data, release 2025b). */
 import { describe, expect, test } from 'vitest'
+import { Person } from '../../../src/domain/person.ts'
 import { Room } from '../../../src/domain/room.ts'
 import { Shift } from '../../../src/domain/shift.ts'
 import { Site } from '../../../src/domain/site.ts'
@@ -99,7 +100,7 @@ describe('people on duty', () => {
       })
     const setup = {
       site: Site.parse({ id: siteId, name: 'Site', zone }),
-      people: [person as never],
+      people: [Person.parse(person)],
       shifts: [
         shift('shift_b', '2026-06-05T12:00', '2026-06-05T15:00'),
         shift('shift_a', '2026-06-05T09:00', '2026-06-05T12:00'),
@@ -110,5 +111,43 @@ describe('people on duty', () => {
     const lanes = lanesOnDuty(setup, window)
     expect(lanes.map((lane) => [lane.laneId, lane.onDuty.length])).toEqual([['person_una', 2]])
     expect(staffedSeconds(lanes, window)).toBe(7 * 3600)
+  })
+})
+
+describe('a skill that holds from one day to another', () => {
+  const person = Person.parse({
+    id: 'person_ro',
+    siteId,
+    adult: true,
+    skills: ['sound', 'first-aid'],
+    skillDates: [
+      { skill: 'sound', firstDate: '2026-01-01', lastDate: '2026-06-12' },
+      { skill: 'sound', firstDate: '2026-09-01' },
+    ],
+  })
+  const shift = Shift.parse({
+    id: 'shift_ro',
+    siteId,
+    name: 'Ro',
+    crew: { kind: 'person', personId: 'person_ro' },
+    times: {
+      kind: 'weekly',
+      weekdays: [1, 2, 3, 4, 5, 6, 7],
+      startsLocal: '08:00',
+      endsLocal: '20:00',
+      firstDate: '2026-01-01',
+      lastDate: null,
+    },
+  })
+  const site = Site.parse({ id: siteId, name: 'Site', zone: 'Europe/London' })
+
+  test.each([
+    ['2026-06-12', ['sound', 'first-aid']],
+    ['2026-06-13', ['first-aid']],
+    ['2026-08-31', ['first-aid']],
+    ['2026-09-01', ['sound', 'first-aid']],
+  ])('counts on %s as %j', (date, skills) => {
+    const lanes = lanesOnDuty({ site, shifts: [shift], people: [person] }, dayOf('Europe/London', date))
+    expect(lanes.map((lane) => lane.skills)).toEqual([skills])
   })
 })

@@ -17,7 +17,14 @@ const hours = (intervals: readonly HalfOpenInterval[]) =>
 describe('a weekly pattern', () => {
   test('holds on its weekdays, ISO 8601 numbered, and on no others', () => {
     const zone = 'Europe/London'
-    const pattern = { weekdays: [5], fromLocal: '18:00', toLocal: '22:00', firstDate: null, lastDate: null }
+    const pattern = {
+      weekdays: [5],
+      fromLocal: '18:00',
+      toLocal: '22:00',
+      firstDate: null,
+      lastDate: null,
+      exceptions: [],
+    }
     const found = weeklyIntervals(pattern, zone, span(zone, '2026-06-01T00:00', '2026-06-15T00:00'))
     expect(shown(zone, found)).toEqual([
       '2026-06-05T18:00:00+01:00 2026-06-05T22:00:00+01:00',
@@ -27,7 +34,14 @@ describe('a weekly pattern', () => {
 
   test('that ends at or before its start runs into the next day, also from the evening before the window', () => {
     const zone = 'America/Chicago'
-    const pattern = { weekdays: [6], fromLocal: '20:00', toLocal: '02:00', firstDate: null, lastDate: null }
+    const pattern = {
+      weekdays: [6],
+      fromLocal: '20:00',
+      toLocal: '02:00',
+      firstDate: null,
+      lastDate: null,
+      exceptions: [],
+    }
     const found = weeklyIntervals(pattern, zone, span(zone, '2026-06-07T01:00', '2026-06-08T00:00'))
     expect(shown(zone, found)).toEqual(['2026-06-06T20:00:00-05:00 2026-06-07T02:00:00-05:00'])
   })
@@ -40,15 +54,44 @@ describe('a weekly pattern', () => {
       toLocal: '10:00',
       firstDate: '2026-06-03',
       lastDate: '2026-06-04',
+      exceptions: [],
     }
     const found = weeklyIntervals(pattern, zone, span(zone, '2026-06-01T00:00', '2026-06-10T00:00'))
     expect(hours(found)).toEqual([1, 1])
+  })
+
+  test('has days off and days with other times, and a day it does not have is not made one', () => {
+    const zone = 'Europe/London'
+    const pattern = {
+      weekdays: [5],
+      fromLocal: '18:00',
+      toLocal: '22:00',
+      firstDate: null,
+      lastDate: null,
+      exceptions: [
+        { date: '2026-06-05', times: null },
+        { date: '2026-06-12', times: { fromLocal: '20:00', toLocal: '01:00' } },
+        { date: '2026-06-13', times: { fromLocal: '08:00', toLocal: '09:00' } },
+      ],
+    }
+    const found = weeklyIntervals(pattern, zone, span(zone, '2026-06-01T00:00', '2026-06-20T00:00'))
+    expect(shown(zone, found)).toEqual([
+      '2026-06-12T20:00:00+01:00 2026-06-13T01:00:00+01:00',
+      '2026-06-19T18:00:00+01:00 2026-06-19T22:00:00+01:00',
+    ])
   })
 })
 
 // Clock changes: IANA time zone data, release 2025b.
 describe('on the day the clock changes', () => {
-  const night = { weekdays: everyDay, fromLocal: '22:00', toLocal: '08:00', firstDate: null, lastDate: null }
+  const night = {
+    weekdays: everyDay,
+    fromLocal: '22:00',
+    toLocal: '08:00',
+    firstDate: null,
+    lastDate: null,
+    exceptions: [],
+  }
   test.each([
     ['America/Chicago', '2026-03-07', 9],
     ['America/Chicago', '2026-10-31', 11],
@@ -64,14 +107,28 @@ describe('on the day the clock changes', () => {
 
   test('a day that opens at a time the clock jumps over opens when the clock has jumped', () => {
     const zone = 'America/Chicago'
-    const pattern = { weekdays: [7], fromLocal: '02:30', toLocal: '12:00', firstDate: null, lastDate: null }
+    const pattern = {
+      weekdays: [7],
+      fromLocal: '02:30',
+      toLocal: '12:00',
+      firstDate: null,
+      lastDate: null,
+      exceptions: [],
+    }
     const found = weeklyIntervals(pattern, zone, span(zone, '2026-03-08T00:00', '2026-03-09T00:00'))
     expect(shown(zone, found)).toEqual(['2026-03-08T03:30:00-05:00 2026-03-08T12:00:00-05:00'])
   })
 
   test('a span that the clock swallows whole is left out', () => {
     const zone = 'America/Chicago'
-    const pattern = { weekdays: [7], fromLocal: '02:00', toLocal: '03:00', firstDate: null, lastDate: null }
+    const pattern = {
+      weekdays: [7],
+      fromLocal: '02:00',
+      toLocal: '03:00',
+      firstDate: null,
+      lastDate: null,
+      exceptions: [],
+    }
     const window = { fromAt: 1772949600000 as Instant, toAt: 1773032400000 as Instant } // Sunday 8 March 2026
     expect(weeklyIntervals(pattern, zone, window)).toEqual([])
   })
