@@ -1,0 +1,16 @@
+/** The default tables by locale. */
+import type { CodeLocale, CodeTables } from './code-tables.ts'
+import { UK_TABLES } from './uk-tables.ts'
+import { US_TABLES } from './us-tables.ts'
+
+/** The default tables of a locale. Settings of a site replace rows: `{ ...codeTables('us'), sprinklerReductionTaken: false }`. */
+export function codeTables(locale: CodeLocale): CodeTables {
+  switch (locale) {
+    case 'us':
+      return US_TABLES
+    case 'uk':
+      return UK_TABLES
+    default:
+      throw new RangeError(`locale: expected us or uk, got ${String(locale satisfies never)}`)
+  }
+}
