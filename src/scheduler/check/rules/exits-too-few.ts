@@ -1,0 +1,42 @@
+import type { Room } from '../../../domain/room.ts'
+import type { CodeTables } from '../../standards/occupancy/code-tables.ts'
+import { exitsNeeded } from '../../standards/occupancy/exits.ts'
+import { occupantLoad } from '../../standards/occupancy/occupant-load.ts'
+import { codeTables } from '../../standards/occupancy/tables-of-locale.ts'
+import { aboutRow, type Found } from '../found.ts'
+import type { SetupReading } from '../setup-reading.ts'
+
+/** By the posted limit; without one by the layout for which the tables give most people. */
+export function exitsTooFew(reading: SetupReading): Found[] {
+  const { setup, exitsOf } = reading
+  const tables = codeTables(setup.site.codeTables)
+  return setup.rooms.flatMap((room): Found[] => {
+    const exits = exitsOf(room).length
+    const people = room.occupantLimitPosted ?? computedLoad(reading, tables, room)
+    const needed = exitsNeeded(tables, people)
+    if (exits === 0 || exits >= needed) return []
+    const has = `${exits} ${exits === 1 ? 'exit' : 'exits'}`
+    const load = room.occupantLimitPosted === null ? `an occupant load of ${people}` : `a limit of ${people}`
+    return [
+      {
+        code: 'exits-too-few',
+        about: aboutRow('room', room),
+        message: `${room.name} has ${has} for ${load}, and ${needed} are asked for (${tables.document})`,
+        fix: 'enter the exits that are missing; if there are none, ask the fire authority before the next booking',
+        field: null,
+      },
+    ]
+  })
+}
+
+function computedLoad(reading: SetupReading, tables: CodeTables, room: Room): number {
+  const areaSquareMetres = reading.roomSquareMetres(room)
+  if (areaSquareMetres === null) return 0
+  const loads = reading.layoutsOf(room.id).flatMap(({ kind }) => {
+    const { use } = tables.useOfLayout[kind]
+    return tables.loadFactors[use]
+      ? occupantLoad({ tables, parts: [{ use, areaSquareMetres }] }).peopleToDesignFor
+      : []
+  })
+  return loads.reduce((most, load) => Math.max(most, load), 0)
+}

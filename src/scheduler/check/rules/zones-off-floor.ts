@@ -1,0 +1,28 @@
+import { polygonArea } from '../../geometry/index.ts'
+import { areaText } from '../amount-text.ts'
+import { aboutRow, type Found } from '../found.ts'
+import type { SetupReading } from '../setup-reading.ts'
+
+const SHARE_ALLOWED = 0.05
+
+/** Too little: some floor is in no zone. Too much: zones overlap or reach beyond. */
+export function zonesOffFloor({ setup, units, roomSquareMetres }: SetupReading): Found[] {
+  return setup.rooms.flatMap((room): Found[] => {
+    const floor = roomSquareMetres(room)
+    if (room.zones.length === 0 || floor === null) return []
+    const zones = room.zones.reduce((sum, { corners }) => sum + polygonArea(corners), 0)
+    if (Math.abs(zones - floor) <= SHARE_ALLOWED * floor) return []
+    return [
+      {
+        code: 'zones-off-floor',
+        about: aboutRow('room', room),
+        message: `the zones of ${room.name} are ${areaText(zones, units)} together, its floor is ${areaText(floor, units)}`,
+        fix:
+          zones < floor
+            ? 'draw zones over the rest of the floor, or remove them all to have equal strips'
+            : 'draw the zones so that they meet without overlapping, or remove them all to have equal strips',
+        field: '/zones',
+      },
+    ]
+  })
+}
