@@ -8,29 +8,39 @@ import { type Actor, actorFrom } from './actor.ts'
 import { problemAnswer, send } from './answer.ts'
 import { auditRoutes } from './audit/audit-routes.ts'
 import { bookingRoutes } from './bookings/booking-routes.ts'
+import { checkRoutes } from './check/check-routes.ts'
 import { closureRoutes } from './closures/closure-routes.ts'
 import type { ApiContext } from './context.ts'
 import { equipmentRoutes } from './equipment/equipment-routes.ts'
 import { answerError, problemFrom } from './error-answers.ts'
+import { exitRoutes } from './exits/exit-routes.ts'
 import { furnishingRoutes } from './furnishings/furnishing-routes.ts'
 import { healthRoutes } from './health/health-routes.ts'
 import { answeringOnce } from './idempotency.ts'
+import { onlyJson } from './json-bodies.ts'
+import { adviceRoute } from './layouts/advice-route.ts'
 import { layoutRoutes } from './layouts/layout-routes.ts'
 import { refuseStrangers } from './loopback.ts'
+import { networkRoute } from './network/network-route.ts'
+import { observationRoutes } from './observations/observation-routes.ts'
 import { openApi } from './openapi.ts'
 import { pageRoutes } from './page/page-routes.ts'
+import { passageRoutes } from './passages/passage-routes.ts'
 import { personRoutes } from './people/person-routes.ts'
 import { policyRoutes } from './policies/policy-routes.ts'
 import { problemRoutes } from './problem-routes.ts'
-import { Problem } from './problems.ts'
+import { rateSetRoutes } from './rate-sets/rate-set-routes.ts'
 import { roomRoutes } from './rooms/room-routes.ts'
 import { timelineRoutes } from './rooms/timeline-routes.ts'
 import { RouteTable } from './route-table.ts'
 import { sectionRoutes } from './sections/section-routes.ts'
 import { shiftRoutes } from './shifts/shift-routes.ts'
+import { siteDocumentRoutes } from './site-document/site-document-routes.ts'
 import { SiteQueue } from './site-queue.ts'
 import { siteRoutes } from './sites/site-routes.ts'
+import { stockChangeRoutes } from './stock-changes/stock-change-routes.ts'
 import { storagePlaceRoutes } from './storage-places/storage-place-routes.ts'
+import { toolRoutes } from './tools/tool-routes.ts'
 import { turnRoutes } from './turns/turn-routes.ts'
 import { warningRoutes } from './warnings/warning-routes.ts'
 import { type Api, type ZodRequests, zodValidator } from './zod-requests.ts'
@@ -91,46 +101,31 @@ function allRoutes(api: Api, context: ApiContext): void {
   problemRoutes(api)
   siteRoutes(api, context, once)
   sectionRoutes(api, context, once)
+  exitRoutes(api, context, once)
+  passageRoutes(api, context, once)
   roomRoutes(api, context, once)
   storagePlaceRoutes(api, context, once)
   furnishingRoutes(api, context, once)
+  toolRoutes(api, context, once)
   equipmentRoutes(api, context, once)
   layoutRoutes(api, context, once)
   personRoutes(api, context, once)
-  policyRoutes(api, context, once)
   shiftRoutes(api, context, once)
   closureRoutes(api, context, once)
+  stockChangeRoutes(api, context, once)
+  observationRoutes(api, context, once)
+  rateSetRoutes(api, context, once)
+  policyRoutes(api, context, once)
   bookingRoutes(api, context, once)
   timelineRoutes(api, context)
   turnRoutes(api, context)
+  networkRoute(api, context)
+  adviceRoute(api, context)
+  checkRoutes(api, context)
+  siteDocumentRoutes(api, context, once)
   warningRoutes(api, context)
   auditRoutes(api, context)
   pageRoutes(api, context)
-}
-
-/** Bodies are JSON or nothing; the bytes are kept for the hash of a repeated request. */
-function onlyJson(app: Api): void {
-  const parse = app.getDefaultJsonParser('error', 'error')
-  app.decorateRequest('rawBody', null)
-  app.removeAllContentTypeParsers()
-  app.addContentTypeParser('application/json', { parseAs: 'buffer' }, (request, body: Buffer, done) => {
-    request.rawBody = body
-    const text = body.toString('utf8')
-    parse(request, text, (fault, parsed) =>
-      done(fault && new Problem('malformed-json', whyNotJson(text)), parsed),
-    )
-  })
-}
-
-/** In the words of the parser, which name the place. */
-function whyNotJson(text: string): string {
-  if (text.trim() === '') return 'The body is empty, though its type says JSON.'
-  try {
-    JSON.parse(text)
-    return 'The body has a key that is not taken (__proto__ or constructor).'
-  } catch (fault) {
-    return `The body is not valid JSON: ${fault instanceof Error ? fault.message : 'it cannot be read'}.`
-  }
 }
 
 function guard(app: Api): void {

@@ -1,9 +1,12 @@
 /** The one way of everything that is decided: load and decide in a worker, commit, and again when somebody was faster. */
 import type { Changes, Decision, DecisionAnswer } from '../domain/decision.ts'
 import type { ActorId } from '../domain/ids.ts'
+import type { Instant } from '../domain/instant.ts'
 import type { Operation } from '../domain/operation.ts'
+import type { PersonDetails } from '../domain/person.ts'
+import type { SetupWrite } from '../domain/setup.ts'
 import type { Site } from '../domain/site.ts'
-import { Conflict } from '../store/store.ts'
+import { type Commit, Conflict } from '../store/store.ts'
 import type { OperationProblem } from '../worker/decider.ts'
 import { type Answer, jsonAnswer } from './answer.ts'
 import type { ApiContext } from './context.ts'
@@ -14,30 +17,58 @@ import { wire } from './wire.ts'
 /** So many times somebody else may be faster before the sender is asked to try again. */
 const ROUNDS_MOST = 5
 
-/** What is asked, made from what is there now. */
-export interface Prepared {
-  readonly operations: readonly Operation[]
-  readonly answer: (decision: DecisionAnswer, changes: Changes) => Answer
-}
+/** What is asked, made from what is there now; `settled`: there is nothing to do, and that is the answer. */
+export type Prepared =
+  | {
+      readonly operations: readonly Operation[]
+      readonly personDetails?: readonly PersonDetails[]
+      readonly answer: (decision: DecisionAnswer, changes: Changes) => Answer
+    }
+  | { readonly settled: Answer }
 
-export interface DecidedWrite {
+interface Write {
   readonly site: Site
   readonly actorId: ActorId
   /** For the audit. */
   readonly action: string
-  /** Only the decision is wanted; nothing is written. */
-  readonly dryRun: boolean
   /** Where a repeated request finds its answer; null: such requests are not kept. */
   readonly keeper: AnswerKeeper | null
+}
+
+export interface DecidedWrite extends Write {
+  /** Only the decision is wanted; nothing is written. */
+  readonly dryRun: boolean
   /** Called anew in each round, when it is this writer's turn. @throws Problem */
   readonly prepare: () => Promise<Prepared>
 }
 
+/** A write that touches no turn, so that there is nothing to decide. */
+export interface CheckedWrite extends Write {
+  /** Called anew in each round, when it is this writer's turn. @throws Problem */
+  readonly prepare: () => Promise<
+    | {
+        readonly site?: Site
+        readonly setup?: readonly SetupWrite[]
+        readonly personDetails?: readonly PersonDetails[]
+        readonly answer: Answer
+      }
+    | { readonly settled: Answer }
+  >
+}
+
 /** @throws Problem does-not-fit with the decision, conflict, and what the decider finds wrong with the operations */
-export function decideAndCommit(context: ApiContext, write: DecidedWrite): Promise<Answer> {
-  return context.queue.run(write.site.id, async () => {
-    for (let round = 1; round <= ROUNDS_MOST; round++) {
-      const answer = await oneRound(context, write)
+export const decideAndCommit = (context: ApiContext, write: DecidedWrite): Promise<Answer> =>
+  inRounds(context, write.site, () => decidedRound(context, write))
+
+/** @throws Problem conflict */
+export const commitChecked = (context: ApiContext, write: CheckedWrite): Promise<Answer> =>
+  inRounds(context, write.site, () => checkedRound(context, write))
+
+/** @param round  null: somebody was faster */
+function inRounds(context: ApiContext, site: Site, round: () => Promise<Answer | null>): Promise<Answer> {
+  return context.queue.run(site.id, async () => {
+    for (let count = 1; count <= ROUNDS_MOST; count++) {
+      const answer = await round()
       if (answer) return answer
     }
     throw new Problem(
@@ -47,35 +78,52 @@ export function decideAndCommit(context: ApiContext, write: DecidedWrite): Promi
   })
 }
 
-/** null: somebody was faster. */
-async function oneRound(context: ApiContext, write: DecidedWrite): Promise<Answer | null> {
+async function decidedRound(context: ApiContext, write: DecidedWrite): Promise<Answer | null> {
   const { site } = write
-  const { operations, answer: answerTo } = await write.prepare()
+  const preparedAt = await context.store.planningVersion(site.id)
+  const prepared = await write.prepare()
+  if ('settled' in prepared) return prepared.settled
+  const { operations, personDetails = [] } = prepared
   const now = context.clock()
   const decided = await context.decider.decide({ siteId: site.id, operations, now })
   if (decided.kind === 'no-site') throw unknownResource('site', site.id)
   if (decided.kind === 'problems') throw operationProblem(decided.problems)
+  // What was checked while preparing must still be so: the decider has read the site for itself.
+  if (decided.planningVersion !== preparedAt) return null
   const decision = decisionAnswer(decided.decision)
   if (write.dryRun) return jsonAnswer(200, { decision }, site.zone)
   const { changes } = decided.decision
   if (!changes) throw doesNotFit(decision, site.zone)
-  const answer = answerTo(decision, changes)
+  const answer = prepared.answer(decision, changes)
+  return committed(context, write, decided.planningVersion, now, answer, { changes, personDetails })
+}
+
+async function checkedRound(context: ApiContext, write: CheckedWrite): Promise<Answer | null> {
+  const preparedAt = await context.store.planningVersion(write.site.id)
+  if (preparedAt === null) throw unknownResource('site', write.site.id)
+  const prepared = await write.prepare()
+  if ('settled' in prepared) return prepared.settled
+  const { answer, ...parts } = prepared
+  return committed(context, write, preparedAt, context.clock(), answer, parts)
+}
+
+/** null: somebody was faster. */
+async function committed(
+  { store }: ApiContext,
+  { site, actorId, action, keeper }: Write,
+  planningVersionExpected: number,
+  at: Instant,
+  answer: Answer,
+  parts: Pick<Commit, 'changes' | 'personDetails' | 'setup' | 'site'>,
+): Promise<Answer | null> {
+  const place = { siteId: site.id, planningVersionExpected, actorId, action, reason: null, at }
   try {
-    await context.store.commit({
-      siteId: site.id,
-      planningVersionExpected: decided.planningVersion,
-      actorId: write.actorId,
-      action: write.action,
-      reason: null,
-      at: now,
-      changes,
-      ...write.keeper?.withEffect(answer),
-    })
+    await store.commit({ ...place, ...parts, ...keeper?.withEffect(answer) })
     return answer
   } catch (fault) {
     if (!(fault instanceof Conflict)) throw fault
     // The faster one may have been the same request, sent to another process.
-    return (await write.keeper?.stored()) ?? null
+    return (await keeper?.stored()) ?? null
   }
 }
 

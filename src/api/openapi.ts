@@ -4,38 +4,20 @@ import { createJsonSchemaTransform, createJsonSchemaTransformObject } from 'fast
 import { z } from 'zod'
 import type { Configuration } from '../configuration.ts'
 import { Booking } from '../domain/booking.ts'
-import { Closure } from '../domain/closure.ts'
 import { AnsweredReason, DecisionAnswer } from '../domain/decision.ts'
-import { Equipment } from '../domain/equipment.ts'
-import { Furnishing } from '../domain/furnishing.ts'
 import { EARLIEST_AT, LATEST_AT } from '../domain/instant.ts'
-import { Layout } from '../domain/layout.ts'
-import { Policy } from '../domain/policy.ts'
-import { Room } from '../domain/room.ts'
-import { Section } from '../domain/section.ts'
-import { Shift } from '../domain/shift.ts'
 import { Site } from '../domain/site.ts'
-import { StoragePlace } from '../domain/storage-place.ts'
 import { TurnBrief } from '../domain/turn.ts'
 import { ProblemBody } from './problems.ts'
 import type { Api } from './zod-requests.ts'
 
-/** Schemas that are referred to by name. */
+/** Schemas that are referred to by name; those of the set-up name themselves (`storedSchema`). */
 const named = {
   Booking,
-  Closure,
   Decision: DecisionAnswer,
-  Equipment,
-  Furnishing,
-  Layout,
-  Policy,
   Problem: ProblemBody,
   Reason: AnsweredReason,
-  Room,
-  Section,
-  Shift,
   Site,
-  StoragePlace,
   TurnBrief,
 }
 for (const [id, schema] of Object.entries(named)) {

@@ -79,6 +79,28 @@ const types = {
     retryHelps: false,
     meaning: 'A cancelled booking stays as it is. Make a new one.',
   },
+  'already-retired': {
+    title: 'It is out of use already',
+    status: 409,
+    retryHelps: false,
+    meaning: 'What is retired stays readable and as it is. Add a new one.',
+  },
+  'still-in-use': {
+    title: 'Something still needs it',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      '`usedBy` names the parts of the set-up and the coming bookings that need it. Change, retire or cancel those ' +
+      'first. Nothing was written.',
+  },
+  'already-there': {
+    title: 'It is there already',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      'The document would found a site, or bring a row, under an id that is taken. `errors` says which. Nothing is ever ' +
+      'overwritten: import it into another database, or give the site and its rows other ids.',
+  },
   conflict: {
     title: 'The site is changing too fast',
     status: 409,
@@ -97,7 +119,8 @@ const types = {
     title: 'The body is too large',
     status: 413,
     retryHelps: false,
-    meaning: 'A body may have at most 1 MiB (1048576 bytes).',
+    meaning:
+      'A body may have at most 1 MiB (1048576 bytes), the document of a whole site 5 MiB (5242880 bytes).',
   },
   'unsupported-media-type': {
     title: 'The body is of a kind that is not read here',
@@ -170,7 +193,10 @@ export const ProblemBody = z.object({
   status: z.int(),
   detail: z.string().optional(),
   retryHelps: z.boolean().meta({ description: 'Whether the same request, sent again, may succeed' }),
-  errors: z.array(Fault).optional().meta({ description: 'With invalid-input: every fault that was found' }),
+  errors: z
+    .array(Fault)
+    .optional()
+    .meta({ description: 'With invalid-input: every fault that was found; with already-there: what is' }),
 })
 
 /** Thrown by handlers, answered by the error handler. `extras` are members of its own, ready for the wire. */

@@ -1,70 +1,59 @@
-/** List, create and read, for every part of a site's set-up that is simply there once it has been added. */
-import type { FastifyRequest } from 'fastify'
+/** The whole life of every part of a site's set-up: list, read, add, change, retire. */
 import { z } from 'zod'
-import type { SiteId } from '../domain/ids.ts'
-import type { PersonDetails } from '../domain/person.ts'
-import type { SiteSetup } from '../domain/snapshot.ts'
-import type { SetupAddition, SetupKind, SetupRows } from '../store/store.ts'
+import { AffectedTurn, DecisionAnswer } from '../domain/decision.ts'
+import type { SetupKind } from '../domain/setup.ts'
 import { jsonAnswer, send } from './answer.ts'
-import { type ApiContext, setupFor, siteFor } from './context.ts'
+import { type ApiContext, siteFor } from './context.ts'
 import type { AnswerOnce } from './idempotency.ts'
+import { etagOf } from './if-match.ts'
 import { PageQuery, pageAnswer, pageOf, pageRequest } from './list-pages.ts'
-import { type Fault, refuseFaults, unknownResource } from './problems.ts'
-import { postHeaders, problemResponses, SiteParams } from './route-schemas.ts'
+import { unknownResource } from './problems.ts'
+import { changeHeaders, postHeaders, problemResponses, SiteParams } from './route-schemas.ts'
+import { presented } from './setup-answers.ts'
+import type { SetupReading, SetupResource } from './setup-resource.ts'
+import { addRow, changeRow, retireRow } from './setup-writes.ts'
 import type { Api } from './zod-requests.ts'
 
-/** What the routes of one part of the set-up read. */
-export interface SetupReading<Kind extends SetupKind> {
-  /** Last part of the path, in the plural. */
-  readonly segment: string
-  readonly kind: Kind
-  /** How one is called in sentences, and all of them. */
-  readonly noun: string
-  /** As it is answered. */
-  readonly answerSchema: z.ZodType
-  /** Rows as they are answered; as they are, where left out. */
-  readonly present?: (rows: readonly SetupRows[Kind][], siteId: SiteId) => Promise<readonly object[]>
-}
+const RowParams = SiteParams.extend({ id: z.string() })
 
-export interface SetupAdding<Kind extends SetupKind, Body extends z.ZodType> extends SetupReading<Kind> {
-  /** What its ids begin with. */
-  readonly prefix: string
-  readonly body: Body
-  readonly rowFrom: (body: z.output<Body>, id: string, setup: SiteSetup) => SetupRows[Kind]
-  readonly addition: (row: SetupRows[Kind]) => SetupAddition
-  /** What is wrong with it in this site; nothing: an empty list. */
-  readonly faults: (row: SetupRows[Kind], setup: SiteSetup) => readonly Fault[]
-  readonly details?: (body: z.output<Body>, row: SetupRows[Kind]) => PersonDetails
-  readonly answerFrom?: (row: SetupRows[Kind], details: PersonDetails) => object
-}
+const RetiredQuery = z.strictObject({
+  retired: z
+    .enum(['true', 'false'], { error: 'expected true or false' })
+    .transform((retired) => retired === 'true')
+    .default(false)
+    .meta({ description: 'true: those that are out of use too' }),
+})
 
 export function setupReadRoutes<Kind extends SetupKind>(
   api: Api,
   context: ApiContext,
   reading: SetupReading<Kind>,
 ): void {
-  const present = reading.present ?? ((rows) => Promise.resolve(rows))
+  const { segment, kind, noun, answerSchema } = reading
+  const described = reading.description === undefined ? {} : { description: reading.description }
 
   api.get(
-    `/v1/sites/:site/${reading.segment}`,
+    `/v1/sites/:site/${segment}`,
     {
       schema: {
         tags: ['set-up'],
-        summary: `List ${reading.segment.replaceAll('-', ' ')}, by id`,
+        summary: `List ${segment.replaceAll('-', ' ')} in force, by id`,
+        ...described,
         params: SiteParams,
-        querystring: PageQuery,
-        response: { 200: pageOf(reading.answerSchema), ...problemResponses },
+        querystring: PageQuery.extend(RetiredQuery.shape),
+        response: { 200: pageOf(answerSchema), ...problemResponses },
       },
     },
     async (request, reply) => {
+      const { retired, ...page } = request.query
       const site = await siteFor(context, request.actor, request.params.site)
-      const page = await context.store.setupRows(site.id, reading.kind, pageRequest(request.query))
-      const items = await present(page.items, site.id)
+      const stored = await context.store.setupRows(site.id, kind, { retired }, pageRequest(page))
+      const items = await presented(context, reading, stored.items, site.id)
       return send(
         reply,
         jsonAnswer(
           200,
-          pageAnswer({ ...page, items }, (item) => item),
+          pageAnswer({ ...stored, items }, (item) => item),
           site.zone,
         ),
       )
@@ -72,68 +61,115 @@ export function setupReadRoutes<Kind extends SetupKind>(
   )
 
   api.get(
-    `/v1/sites/:site/${reading.segment}/:id`,
+    `/v1/sites/:site/${segment}/:id`,
     {
       schema: {
         tags: ['set-up'],
-        summary: `Read one ${reading.noun}`,
-        params: SiteParams.extend({ id: z.string() }),
-        response: { 200: reading.answerSchema, ...problemResponses },
+        summary: `Read one ${noun}, retired or not; the ETag is its version`,
+        ...described,
+        params: RowParams,
+        response: { 200: answerSchema, ...problemResponses },
       },
     },
     async (request, reply) => {
       const site = await siteFor(context, request.actor, request.params.site)
-      const row = await context.store.setupRow(site.id, reading.kind, request.params.id)
-      if (!row) throw unknownResource(reading.noun, request.params.id)
-      const [item] = await present([row], site.id)
-      return send(reply, jsonAnswer(200, item, site.zone))
+      const stored = await context.store.setupRow(site.id, kind, request.params.id)
+      if (!stored) throw unknownResource(noun, request.params.id)
+      const [item] = await presented(context, reading, [stored], site.id)
+      return send(reply, jsonAnswer(200, item, site.zone, { etag: etagOf(stored) }))
     },
   )
 }
 
-export function setupAddRoute<Kind extends SetupKind, Body extends z.ZodType>(
+/** All five routes. */
+export function setupRoutes<Kind extends SetupKind>(
   api: Api,
   context: ApiContext,
   once: AnswerOnce,
-  adding: SetupAdding<Kind, Body>,
+  resource: SetupResource<Kind>,
 ): void {
-  // One schema object of a known type: the type of the body is then the same for the route and for `rowFrom`.
-  const add = async (request: FastifyRequest, siteParam: string, body: z.output<Body>) =>
-    once(request, async (keeper) => {
-      const setup = await setupFor(context, request.actor, siteParam)
-      const row = adding.rowFrom(body, context.newId(adding.prefix), setup)
-      refuseFaults(adding.faults(row, setup))
-      const details = adding.details?.(body, row)
-      const location = `/v1/sites/${setup.site.id}/${adding.segment}/${row.id}`
-      const shown = details && adding.answerFrom ? adding.answerFrom(row, details) : row
-      const answer = jsonAnswer(201, shown, setup.site.zone, { location })
-      await context.store.commit({
-        siteId: setup.site.id,
-        planningVersionExpected: null,
-        actorId: request.actor.id,
-        action: `add-${adding.noun.replaceAll(' ', '-')}`,
-        reason: null,
-        at: context.clock(),
-        setup: [adding.addition(row)],
-        ...(details ? { personDetails: [details] } : {}),
-        ...keeper.withEffect(answer),
-      })
-      return answer
-    })
+  setupReadRoutes(api, context, resource)
+  setupAddRoute(api, context, once, resource)
+  setupChangeRoutes(api, context, resource)
+}
 
+export function setupAddRoute<Kind extends SetupKind>(
+  api: Api,
+  context: ApiContext,
+  once: AnswerOnce,
+  resource: SetupResource<Kind>,
+): void {
+  const decided = resource.answersDecision
+    ? '; always taken, and the decision says which turns then fail'
+    : ''
   api.post(
-    `/v1/sites/:site/${adding.segment}`,
+    `/v1/sites/:site/${resource.segment}`,
     {
       schema: {
         tags: ['set-up'],
-        summary: `Add one ${adding.noun}`,
+        summary: `Add one ${resource.noun}${decided}`,
+        ...(resource.description === undefined ? {} : { description: resource.description }),
         params: SiteParams,
         headers: postHeaders,
-        body: adding.body,
-        response: { 201: adding.answerSchema, ...problemResponses },
+        body: resource.bodies.create,
+        response: { 201: writtenSchema(resource), ...problemResponses },
       },
     },
-    async (request, reply) =>
-      send(reply, await add(request, request.params.site, adding.body.parse(request.body))),
+    async (request, reply) => {
+      const { site } = request.params
+      return send(reply, await once(request, (keeper) => addRow(context, request, site, resource, keeper)))
+    },
   )
+}
+
+function setupChangeRoutes<Kind extends SetupKind>(
+  api: Api,
+  context: ApiContext,
+  resource: SetupResource<Kind>,
+): void {
+  const { segment, noun } = resource
+  const schema = {
+    tags: ['set-up'],
+    params: RowParams,
+    headers: changeHeaders,
+    response: { 200: writtenSchema(resource), ...problemResponses },
+  }
+
+  api.patch(
+    `/v1/sites/:site/${segment}/:id`,
+    {
+      schema: {
+        ...schema,
+        summary: `Change one ${noun}; what is left out stays, and turns it touches are judged anew`,
+        description:
+          'A field that is named is taken whole. What would break another part of the set-up is refused.',
+        body: resource.bodies.change,
+      },
+    },
+    async (request, reply) => send(reply, await changeRow(context, request, request.params, resource)),
+  )
+
+  api.delete(
+    `/v1/sites/:site/${segment}/:id`,
+    {
+      schema: {
+        ...schema,
+        summary: `Retire one ${noun}; it stays readable`,
+        description:
+          'Refused with still-in-use while another part of the set-up, or a coming booking, needs it.',
+      },
+    },
+    async (request, reply) => send(reply, await retireRow(context, request, request.params, resource)),
+  )
+}
+
+function writtenSchema<Kind extends SetupKind>({ answersDecision, kind, answerSchema }: SetupResource<Kind>) {
+  return answersDecision
+    ? z.object({ [kind]: answerSchema, decision: DecisionAnswer })
+    : z.object({
+        ...answerSchema.shape,
+        affected: z
+          .array(AffectedTurn)
+          .meta({ description: 'Turns that were judged anew because of it, as they now stand' }),
+      })
 }

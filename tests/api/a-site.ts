@@ -176,6 +176,56 @@ export const aWeeklyShift = (hands: number) => ({
   },
 })
 
+export interface TheRest {
+  readonly exitId: string
+  readonly passageId: string
+  readonly toolId: string
+  readonly closureId: string
+  readonly stockChangeId: string
+  readonly observationId: string
+  readonly rateSetId: string
+  /** Of Ottoline Reed, on Sundays. */
+  readonly shiftId: string
+}
+
+/** One of each kind that a simple hall does without. */
+export async function addTheRest(service: Service, site: ASite): Promise<TheRest> {
+  const add = async (segment: string, body: object) =>
+    idOf(await service.post(`${site.path}/${segment}`, body))
+  const exitId = await add('exits', { name: 'East door', sectionId: site.northId, clearWidthMetres: 1.8 })
+  const passageId = await add('passages', { name: 'Dock door', kind: 'doorway' })
+  const toolId = await add('tools', {
+    name: 'dust mop',
+    namePlural: 'dust mops',
+    countOwned: 4,
+    cleaningMethods: ['dust-mop'],
+  })
+  const closureId = await add('closures', {
+    sectionIds: [site.upperId],
+    fromAt: '2026-12-01T00:00',
+    toAt: '2026-12-02T00:00',
+    reason: 'New floor',
+  })
+  const stockChangeId = await add('stock-changes', {
+    of: { kind: 'furnishing', furnishingId: site.chairId, count: 10 },
+    why: 'lent-out',
+    fromAt: '2026-12-01T00:00',
+  })
+  const observationId = await add('observations', {
+    roomId: site.upperRoomId,
+    seenAt: '2026-11-23T08:00',
+    pieces: [{ furnishingId: site.chairId, count: 12 }],
+  })
+  const rateSetId = await add('rate-sets', { name: 'Ours', rates: { walkingMetresPerSecond: 1.4 } })
+  const shiftId = await add('shifts', {
+    ...aWeeklyShift(1),
+    name: 'Reed, Sundays',
+    crew: { kind: 'person', personId: site.personId },
+    times: { ...aWeeklyShift(1).times, weekdays: [7] },
+  })
+  return { exitId, passageId, toolId, closureId, stockChangeId, observationId, rateSetId, shiftId }
+}
+
 /** A banquet on Saturday 28 November 2026, from 17:00 to 20:00. */
 export const aDinner = (site: ASite) => ({
   title: 'Harvest supper',

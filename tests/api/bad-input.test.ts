@@ -21,8 +21,29 @@ const booking = (what: string, fields: object, at: string, says: Case['says']): 
 })
 
 const bookings: Case[] = [
-  booking('without a title', { title: undefined }, '/title', 'expected string'),
+  booking('without a title', { title: undefined }, '/title', /^is missing; expected string$/),
+  booking(
+    'without a start',
+    { startsAt: undefined },
+    '/startsAt',
+    /^is missing; expected a date and time as text/,
+  ),
   booking('with a number for a title', { title: 7 }, '/title', 'expected string'),
+  booking(
+    'with half of a character',
+    { title: 'Supper \ud83c' },
+    '/title',
+    'half of a character (U+D83C alone)',
+  ),
+  booking('with a NUL for a title', { title: '\0' }, '/title', 'control character (U+0000)'),
+  booking('with two lines for a title', { title: 'One\nTwo' }, '/title', 'control character (U+000A)'),
+  booking(
+    'with a title written backwards',
+    { title: '\u202eyraM' },
+    '/title',
+    'turns the text around (U+202E)',
+  ),
+  booking('with a title nobody sees', { title: '\u200b\u2060' }, '/title', 'one character that can be seen'),
   booking('with a field nobody knows', { colour: 'red' }, '/colour', 'no such field'),
   booking('with an id of its own', { id: 'booking_mine' }, '/id', 'no such field'),
   booking('for zero guests', { headcount: 0 }, '/headcount', '>=1'),
@@ -393,6 +414,32 @@ const setUp: Case[] = [
     says: 'after the start',
   },
   {
+    what: 'a closure for a reason nobody sees',
+    to: 'closures',
+    body: (s) => ({
+      sectionIds: [s.northId],
+      fromAt: '2026-12-01T00:00',
+      toAt: '2026-12-02T00:00',
+      reason: '\u2066\u2069',
+    }),
+    at: '/reason',
+    says: 'turns the text around',
+  },
+  {
+    what: 'a device of no kind',
+    to: 'equipment',
+    body: states({ kind: undefined }),
+    at: '/control/kind',
+    says: /^is missing; expected 'states' \| 'level'$/,
+  },
+  {
+    what: 'a section of no floor kind',
+    to: 'sections',
+    body: () => ({ name: 'X', areaSquareMetres: 5 }),
+    at: '/floorKind',
+    says: /^is missing; expected one of "sealed-wood"/,
+  },
+  {
     what: 'a closure of an unknown section',
     to: 'closures',
     body: () => ({
@@ -494,6 +541,34 @@ describe('bad input is refused with what is wrong and where, nothing is written,
     expect(none.body.type).toBe('/problems/invalid-input')
     expect(await service.traces(site.siteId)).toEqual(before)
     await goesOn(service, site)
+  })
+
+  test('a body with bytes that are no characters is refused; characters of any script are kept as they came', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const send = (body: Buffer) =>
+      fetch(`${base}${site.path}/bookings`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body,
+      })
+    const base = await service.app.listen({ port: 0, host: '127.0.0.1' })
+    const [head = '', tail = ''] = JSON.stringify({ ...aDinner(site), title: '@' }).split('@')
+    const named = (title: Buffer) => Buffer.concat([Buffer.from(head), title, Buffer.from(tail)])
+    const before = await service.traces(site.siteId)
+    for (const bytes of [[0xff], [0xc3], [0xed, 0xa0, 0x80]]) {
+      const answer = await send(named(Buffer.from(bytes)))
+      expect(answer.status).toBe(400)
+      expect(await answer.json()).toMatchObject({
+        type: '/problems/malformed-json',
+        detail: 'The body is not UTF-8: it has bytes that are no characters.',
+      })
+    }
+    expect(await service.traces(site.siteId)).toEqual(before)
+    const title = 'סעודה · می‌خواهم · 宴会 · 👩‍👩‍👧'
+    const made = await send(named(Buffer.from(title)))
+    expect(made.status).toBe(201)
+    expect(await made.json()).toMatchObject({ booking: { title } })
   })
 
   test('a body over 1 MiB is refused, one just under it is read', async () => {

@@ -190,6 +190,25 @@ describe('a booking is changed', () => {
     expect(answer.body.booking.clearAt).toBe(booking.clearAt)
   })
 
+  test('doors that are not named go with the start, and clear with the end', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const given = { doorsAt: '2026-11-28T16:45', clearAt: '2026-11-28T20:20' }
+    const { booking } = (await service.post(`${site.path}/bookings`, { ...aDinner(site), ...given })).body
+    const path = `${site.path}/bookings/${booking.id}`
+    const change = async (version: number, patch: object) =>
+      (await service.patch(path, patch).set('If-Match', `"${version}"`).expect(200)).body.booking
+    const moved = await change(1, { startsAt: '2026-11-28T18:00', endsAt: '2026-11-28T21:00' })
+    expect(moved).toMatchObject({
+      doorsAt: '2026-11-28T17:45:00-06:00',
+      clearAt: '2026-11-28T21:20:00-06:00',
+    })
+    const longer = await change(2, { endsAt: '2026-11-28T21:30' })
+    expect(longer).toMatchObject({ doorsAt: moved.doorsAt, clearAt: '2026-11-28T21:50:00-06:00' })
+    const named = await change(3, { startsAt: '2026-11-28T18:10', doorsAt: '2026-11-28T18:00' })
+    expect(named).toMatchObject({ doorsAt: '2026-11-28T18:00:00-06:00', clearAt: longer.clearAt })
+  })
+
   test('a change without If-Match is asked for one; a stale one is told so; neither writes', async () => {
     const service = await aService()
     const site = await aSite(service)

@@ -122,7 +122,7 @@ describe('when somebody else is faster', () => {
         if (commit.action === 'book' && left > 0) {
           const { siteId, actorId, at } = commit
           const row = Person.parse({ id: `person_newcomer-${left}`, siteId, adult: true, skills: [] })
-          const setup = [{ kind: 'person', row } as const]
+          const setup = [{ kind: 'person', before: null, after: row, retire: false } as const]
           left -= 1
           await store.commit({
             siteId,

@@ -4,7 +4,7 @@ import { configurationFrom } from '../../src/configuration.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
 import { aService, NOW } from './a-service.ts'
-import { type ASite, aDinner, aGamesNight, aSite } from './a-site.ts'
+import { type ASite, aDinner, addTheRest, aGamesNight, aSite } from './a-site.ts'
 
 interface Shape {
   readonly $ref?: string
@@ -21,6 +21,7 @@ interface Shape {
 }
 interface Operation {
   readonly summary?: string
+  readonly description?: string
   readonly tags?: readonly string[]
   readonly parameters?: readonly { readonly name: string; readonly in: string }[]
   readonly requestBody?: { readonly content: Record<string, { readonly schema: Shape }> }
@@ -71,7 +72,7 @@ describe('the OpenAPI document', () => {
         (method) => `${method.toUpperCase()} ${path.replace(/\{([a-z]+)\}/gi, ':$1')}`,
       ),
     )
-    expect(served.length).toBeGreaterThan(40)
+    expect(served.length).toBeGreaterThan(90)
     expect(documented.sort()).toEqual(served.sort())
   })
 
@@ -92,6 +93,24 @@ describe('the OpenAPI document', () => {
         }
         if (method === 'post' || method === 'patch') expect(operation.requestBody, name).toBeDefined()
       }
+    }
+  })
+
+  test('says why a policy and a rate set are neither changed nor retired', () => {
+    for (const segment of ['policies', 'rate-sets']) {
+      const operations = document.paths[`/v1/sites/{site}/${segment}/{id}`] ?? {}
+      expect(Object.keys(operations)).toEqual(['get'])
+      expect(operations.get?.description).toMatch(/takes its place and the old one is retired/)
+    }
+  })
+
+  test('lets a change leave everything out, and gives nothing that is left out a default', () => {
+    for (const [path, { patch }] of Object.entries(document.paths)) {
+      if (!patch) continue
+      const body = resolved(patch.requestBody?.content['application/json']?.schema)
+      expect(body.required ?? [], path).toEqual([])
+      for (const [name, field] of Object.entries(body.properties ?? {}))
+        expect(field, `${path} ${name}`).not.toHaveProperty('default')
     }
   })
 
@@ -116,6 +135,7 @@ describe('the OpenAPI document', () => {
   test('agrees with what the service answers', async () => {
     const service = await aService()
     const site = await aSite(service)
+    const { rateSetId, shiftId } = await addTheRest(service, site)
     await service.post(`${site.path}/bookings`, aGamesNight(site)).expect(201)
     const { booking } = (await service.post(`${site.path}/bookings`, aDinner(site)).expect(201)).body
     for (const [path, url] of reads(site, booking)) {
@@ -123,6 +143,27 @@ describe('the OpenAPI document', () => {
       const schema = document.paths[path]?.get?.responses['200']?.content?.['application/json']?.schema
       expect(mismatches(schema, answer.body, path)).toEqual([])
     }
+    for (const [path, url] of [
+      ['/v1/sites/{site}', site.path],
+      ['/v1/sites/{site}/rate-sets/{id}', `${site.path}/rate-sets/${rateSetId}`],
+      ['/v1/sites/{site}/rate-sets/in-force', `${site.path}/rate-sets/in-force`],
+    ] as const) {
+      const answer = await service.get(url).expect(200)
+      expect(mismatches(okSchema(path, 'get'), answer.body, path)).toEqual([])
+    }
+    for (const [segment, id] of [
+      ['rooms', site.hallId],
+      ['shifts', shiftId],
+    ] as const) {
+      const path = `/v1/sites/{site}/${segment}/{id}`
+      const url = `${site.path}/${segment}/${id}`
+      const changed = await service.patch(url, { name: 'Other' }).set('If-Match', '"1"').expect(200)
+      expect(mismatches(okSchema(path, 'patch'), changed.body, path)).toEqual([])
+    }
+    const retired = await service.delete(`${site.path}/shifts/${shiftId}`).set('If-Match', '"2"').expect(200)
+    expect(mismatches(okSchema('/v1/sites/{site}/shifts/{id}', 'delete'), retired.body, 'retired')).toEqual(
+      [],
+    )
     const made = document.paths['/v1/sites/{site}/bookings']?.post?.responses
     const refused = await service.post(`${site.path}/bookings`, aDinner(site)).expect(409)
     const problem = made?.['4XX']?.content?.['application/problem+json']?.schema
@@ -137,6 +178,9 @@ describe('the OpenAPI document', () => {
   })
 })
 
+const okSchema = (path: string, method: string): Shape | undefined =>
+  document.paths[path]?.[method]?.responses['200']?.content?.['application/json']?.schema
+
 const reads = (site: ASite, booking: { id: string; turnId: string }): [string, string][] => [
   ['/v1/sites', '/v1/sites'],
   ...[
@@ -149,6 +193,13 @@ const reads = (site: ASite, booking: { id: string; turnId: string }): [string, s
     'people',
     'shifts',
     'policies',
+    'exits',
+    'passages',
+    'tools',
+    'closures',
+    'stock-changes',
+    'observations',
+    'rate-sets',
   ].map((segment): [string, string] => [`/v1/sites/{site}/${segment}`, `${site.path}/${segment}`]),
   ['/v1/sites/{site}/bookings', `${site.path}/bookings`],
   ['/v1/sites/{site}/bookings/{id}', `${site.path}/bookings/${booking.id}`],

@@ -1,9 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { aService, idOf } from './a-service.ts'
-import { aSite, aWeeklyShift } from './a-site.ts'
+import { addTheRest, aSite, aWeeklyShift } from './a-site.ts'
 
 const segments = [
   'sections',
+  'exits',
+  'passages',
+  'tools',
+  'stock-changes',
+  'observations',
+  'rate-sets',
   'rooms',
   'storage-places',
   'furnishings',
@@ -25,6 +31,8 @@ describe('a hall is set up through the API', () => {
       id: made.body.id,
       name: 'Alder Row',
       zone: 'Europe/London',
+      units: 'metric',
+      codeTables: 'us',
     })
     const policies = (await service.get(`${path}/policies`)).body.items
     expect(policies).toHaveLength(1)
@@ -38,16 +46,17 @@ describe('a hall is set up through the API', () => {
 
   test('each part that was added can be listed, and read at the address that came with it', async () => {
     const service = await aService()
-    const { path, northId } = await aSite(service)
-    const days = { fromAt: '2026-12-01T00:00', toAt: '2026-12-02T00:00' }
-    await service
-      .post(`${path}/closures`, { sectionIds: [northId], ...days, reason: 'New floor' })
-      .expect(201)
+    const site = await aSite(service)
+    const { path } = site
+    await addTheRest(service, site)
     for (const segment of segments) {
       const { items } = (await service.get(`${path}/${segment}`).expect(200)).body
       expect(items.length, segment).toBeGreaterThan(0)
       for (const item of items) {
-        expect((await service.get(`${path}/${segment}/${item.id}`).expect(200)).body).toEqual(item)
+        const read = await service.get(`${path}/${segment}/${item.id}`).expect(200)
+        expect(read.body).toEqual(item)
+        expect(item).toMatchObject({ version: 1, retiredAt: null })
+        expect(read.headers.etag, segment).toBe('"1"')
       }
     }
   })
@@ -82,9 +91,15 @@ describe('a hall is set up through the API', () => {
     const { path } = await aSite(service)
     const [old] = (await service.get(`${path}/policies`)).body.items
     const made = await service.post(`${path}/policies`, { paceFactor: 1.1 }).expect(201)
-    expect(made.body).toEqual({ ...old, id: made.body.id, paceFactor: 1.1 })
-    expect((await service.get(`${path}/policies`)).body.items).toEqual([made.body])
-    expect((await service.get(`${path}/policies/${old.id}`)).body).toEqual(old)
+    const { affected, ...policy } = made.body
+    expect(policy).toEqual({ ...old, id: made.body.id, paceFactor: 1.1 })
+    expect(affected).toEqual([])
+    expect((await service.get(`${path}/policies`)).body.items).toEqual([policy])
+    const retired = { ...old, version: 2, retiredAt: '2026-11-23T09:00:00-06:00' }
+    expect((await service.get(`${path}/policies/${old.id}`)).body).toEqual(retired)
+    const all = (await service.get(`${path}/policies?retired=true`)).body.items
+    expect(all).toHaveLength(2)
+    expect(all).toEqual(expect.arrayContaining([policy, retired]))
   })
 
   test('the audit says who added what, and when, in the time of the site', async () => {

@@ -24,6 +24,18 @@ export const BookingBody = z.strictObject({
 })
 export type BookingBody = z.infer<typeof BookingBody>
 
-/** What is left out stays as it is; doors or clear given as null follow the policy again. */
-export const BookingPatch = BookingBody.partial()
+const kept = (what: string, anchor: string) =>
+  InstantText.nullable()
+    .optional()
+    .meta({
+      description:
+        `${what}; left out: moves with the ${anchor} and keeps its distance to it; ` +
+        'null: by the policy of the site for this kind of layout',
+    })
+
+/** What is left out stays as it is; doors go with the start and clear with the end unless they are named. */
+export const BookingPatch = BookingBody.extend({
+  doorsAt: kept('When guests may come in', 'start'),
+  clearAt: kept('When the last guest is out', 'end'),
+}).partial()
 export type BookingPatch = z.infer<typeof BookingPatch>

@@ -1,20 +1,23 @@
 /** From what was asked to the booking as it shall be: texts become moments, what is left out takes its default. */
 import { Booking } from '../../domain/booking.ts'
 import { BookingId, TurnId } from '../../domain/ids.ts'
-import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
+import { type Instant, instantPlusSeconds, secondsBetween } from '../../domain/instant.ts'
 import type { Layout } from '../../domain/layout.ts'
 import type { Site } from '../../domain/site.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { ApiContext } from '../context.ts'
 import { InstantReader } from '../instant-text.ts'
-import { bodyFault, type Fault, refuseFaults } from '../problems.ts'
+import { unknownIds } from '../known-ids.ts'
+import { bodyFault, refuseFaults } from '../problems.ts'
 import type { BookingBody, BookingPatch } from './booking-body.ts'
 import { boundaryFaults } from './boundary-faults.ts'
 
 /** @throws Problem invalid-input */
 export async function newBooking(context: ApiContext, site: Site, body: BookingBody): Promise<Booking> {
   const moments = momentsOf(site, body)
-  const layout = await layoutFor(context, site, body)
-  const boundaries = await boundariesFrom(context, layout, {
+  const setup = await setupOf(context, site)
+  const layout = layoutFor(setup, body)
+  const boundaries = boundariesFrom(setup, layout, {
     doorsAt: moments.doorsAt ?? null,
     startsAt: moments.startsAt!,
     endsAt: moments.endsAt!,
@@ -33,20 +36,38 @@ export async function newBooking(context: ApiContext, site: Site, body: BookingB
   })
 }
 
-/** @throws Problem invalid-input */
+/**
+ * Doors that are not named keep their distance to a start that moves, and clear to an end that moves.
+ * @throws Problem invalid-input
+ */
 export async function changedBooking(
   context: ApiContext,
   site: Site,
   booking: Booking,
   patch: BookingPatch,
 ): Promise<Booking> {
-  const { doorsAt, startsAt, endsAt, clearAt } = { ...booking, ...momentsOf(site, patch) }
-  const layout = await layoutFor(context, site, {
-    roomId: patch.roomId ?? booking.roomId,
-    layoutId: patch.layoutId ?? booking.layoutId,
+  const moments = momentsOf(site, patch)
+  const { startsAt, endsAt } = { ...booking, ...moments }
+  const { doorsAt, clearAt } = {
+    doorsAt: instantPlusSeconds(startsAt, secondsBetween(booking.startsAt, booking.doorsAt)),
+    clearAt: instantPlusSeconds(endsAt, secondsBetween(booking.endsAt, booking.clearAt)),
+    ...moments,
+  }
+  const setup = await setupOf(context, site)
+  const place = { roomId: patch.roomId ?? booking.roomId, layoutId: patch.layoutId ?? booking.layoutId }
+  const boundaries = boundariesFrom(setup, layoutFor(setup, place, booking), {
+    doorsAt,
+    startsAt,
+    endsAt,
+    clearAt,
   })
-  const boundaries = await boundariesFrom(context, layout, { doorsAt, startsAt, endsAt, clearAt })
   return Booking.parse({ ...booking, ...patch, ...boundaries, version: booking.version + 1 })
+}
+
+async function setupOf({ store }: ApiContext, site: Site): Promise<SiteSetup> {
+  const setup = await store.setup(site.id)
+  if (!setup) throw new Error(`the site ${site.id} has no policy`)
+  return setup
 }
 
 type Wanted = Pick<Booking, 'startsAt' | 'endsAt'> & Record<'doorsAt' | 'clearAt', Instant | null>
@@ -66,34 +87,35 @@ function momentsOf(site: Site, body: BookingPatch): Partial<Wanted> {
   return moments
 }
 
-async function layoutFor(
-  { store }: ApiContext,
-  site: Site,
+/** @param held  where the booking is already: there it may stay, even when that is out of use by now */
+function layoutFor(
+  setup: SiteSetup,
   { roomId, layoutId }: Pick<Booking, 'roomId' | 'layoutId'>,
-): Promise<Layout> {
-  const room = await store.setupRow(site.id, 'room', roomId)
-  const layout = await store.setupRow(site.id, 'layout', layoutId)
-  const faults: Fault[] = []
-  if (!room) faults.push(bodyFault('/roomId', `there is no room ${roomId} in this site`))
-  if (!layout) faults.push(bodyFault('/layoutId', `there is no layout ${layoutId} in this site`))
-  else if (room && layout.roomId !== room.id) {
-    faults.push(
-      bodyFault('/layoutId', `layout ${layout.name} is of another room; choose one of ${room.name}`),
-    )
+  held?: Booking,
+): Layout {
+  const { retired } = setup
+  const rooms = held ? [...setup.rooms, ...retired.rooms.filter(({ id }) => id === held.roomId)] : setup.rooms
+  const layouts = held
+    ? [...setup.layouts, ...retired.layouts.filter(({ id }) => id === held.layoutId)]
+    : setup.layouts
+  refuseFaults([
+    ...unknownIds(() => '/roomId', [roomId], rooms, 'room', retired.rooms),
+    ...unknownIds(() => '/layoutId', [layoutId], layouts, 'layout', retired.layouts),
+  ])
+  const room = rooms.find(({ id }) => id === roomId)!
+  const layout = layouts.find(({ id }) => id === layoutId)!
+  if (layout.roomId !== room.id) {
+    const message = `layout ${layout.name} is of another room; choose one of ${room.name}`
+    refuseFaults([bodyFault('/layoutId', message)])
   }
-  refuseFaults(faults)
-  return layout!
+  return layout
 }
 
-async function boundariesFrom(context: ApiContext, layout: Layout, wanted: Wanted) {
+function boundariesFrom({ policy }: SiteSetup, layout: Layout, wanted: Wanted) {
   const { startsAt, endsAt } = wanted
-  let { doorsAt, clearAt } = wanted
-  if (doorsAt === null || clearAt === null) {
-    const setup = await context.store.setupRows(layout.siteId, 'policy', { limit: 1, after: null })
-    const boundary = setup.items[0]!.boundaries[layout.kind]
-    doorsAt ??= instantPlusSeconds(startsAt, -boundary.doorsBeforeStartSeconds)
-    clearAt ??= instantPlusSeconds(endsAt, boundary.clearAfterEndSeconds)
-  }
+  const byPolicy = policy.boundaries[layout.kind]
+  const doorsAt = wanted.doorsAt ?? instantPlusSeconds(startsAt, -byPolicy.doorsBeforeStartSeconds)
+  const clearAt = wanted.clearAt ?? instantPlusSeconds(endsAt, byPolicy.clearAfterEndSeconds)
   const boundaries = { doorsAt, startsAt, endsAt, clearAt }
   refuseFaults(boundaryFaults(boundaries))
   return boundaries

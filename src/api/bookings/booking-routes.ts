@@ -8,6 +8,7 @@ import { jsonAnswer, send } from '../answer.ts'
 import { type ApiContext, siteFor } from '../context.ts'
 import { decideAndCommit } from '../decide-and-commit.ts'
 import type { AnswerKeeper, AnswerOnce } from '../idempotency.ts'
+import { etagOf, refuseStale } from '../if-match.ts'
 import { PageQuery, pageAnswer, pageOf, pageRequest } from '../list-pages.ts'
 import { Problem, unknownResource } from '../problems.ts'
 import { changeHeaders, postHeaders, problemResponses, SiteParams } from '../route-schemas.ts'
@@ -16,7 +17,6 @@ import type { Api } from '../zod-requests.ts'
 import { BookingBody, BookingPatch } from './booking-body.ts'
 import { changedBooking, newBooking } from './booking-from-body.ts'
 import { decisionToday } from './decision-today.ts'
-import { etagOf, refuseStale } from './if-match.ts'
 
 const BookingParams = SiteParams.extend({ id: z.string() })
 const DryRunQuery = z.strictObject({
@@ -215,7 +215,7 @@ async function standingBooking(
   ifMatch: string | undefined,
 ): Promise<Booking> {
   const booking = await bookingFor(context, site, id)
-  if (ifMatch !== undefined) refuseStale(ifMatch, booking)
+  if (ifMatch !== undefined) refuseStale(ifMatch, booking, 'booking')
   if (booking.status === 'CANCELLED')
     throw new Problem('already-cancelled', `${booking.title} is cancelled already.`)
   return booking

@@ -2,11 +2,11 @@
 import { type Booking, isBlocking } from '../../domain/booking.ts'
 import type { DecisionAnswer } from '../../domain/decision.ts'
 import { Instant, LATEST_AT } from '../../domain/instant.ts'
-import { type Reason, reasonCodes } from '../../domain/reason.ts'
+import { reasonCodes } from '../../domain/reason.ts'
 import type { Room } from '../../domain/room.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { type Turn, Verdict } from '../../domain/turn.ts'
-import { answeredReason, turnBrief } from '../../scheduler/decide/index.ts'
+import { answeredReason, seenFromBefore, turnBrief } from '../../scheduler/decide/index.ts'
 import type { ApiContext } from '../context.ts'
 
 export async function decisionToday(context: ApiContext, booking: Booking): Promise<DecisionAnswer> {
@@ -60,12 +60,6 @@ async function nextBooking({ store }: ApiContext, room: Room, booking: Booking):
     after = found.nextAfter
   }
   return null
-}
-
-/** A reason about the turn that prepares the next booking, told from the booking before it. */
-function seenFromBefore(reason: Reason): Reason {
-  if (reason.code === 'turn-before-too-long') return { ...reason, code: 'turn-after-too-long', side: 'after' }
-  return 'side' in reason ? { ...reason, side: 'after' } : reason
 }
 
 function worstVerdict(turns: readonly (Turn | null)[]): Verdict {

@@ -4,14 +4,18 @@ import type { SiteSetup } from '../../domain/snapshot.ts'
 import { levelProblem, reachableStates } from '../../scheduler/network/index.ts'
 import { repeated, unknownIds } from '../known-ids.ts'
 import { bodyFault, type Fault } from '../problems.ts'
+import { settingProblem } from './setting-problem.ts'
 
 export function equipmentFaults(equipment: Equipment, setup: SiteSetup): Fault[] {
   const at = (index: number) => `/sectionIds/${index}`
   const { control } = equipment
   return [
-    ...unknownIds(at, equipment.sectionIds, setup.sections, 'section'),
+    ...unknownIds(at, equipment.sectionIds, setup.sections, 'section', setup.retired.sections),
     ...repeated(at, equipment.sectionIds, 'section'),
     ...(control.kind === 'states' ? statesFaults(control) : levelFaults(control)),
+    ...protectionFaults(equipment),
+    ...standInFaults(equipment, setup),
+    ...restrikeFaults(equipment),
     ...skillFaults(equipment, setup),
   ]
 }
@@ -20,15 +24,16 @@ export function equipmentFaults(equipment: Equipment, setup: SiteSetup): Fault[]
 const SKILLS_MOST = 24
 
 function skillFaults(equipment: Equipment, setup: SiteSetup): Fault[] {
-  const skills = new Set([...setup.equipment, equipment].flatMap(({ control }) => skillsAsked(control)))
+  const others = setup.equipment.filter(({ id }) => id !== equipment.id)
+  const skills = new Set([...others, equipment].flatMap(skillsAsked))
   if (skills.size <= SKILLS_MOST) return []
   const message = `with this device the site would ask for ${skills.size} different skills, and ${SKILLS_MOST} is the most; use one of those it has`
   return [bodyFault('/control', message)]
 }
 
-function skillsAsked(control: Equipment['control']): string[] {
+function skillsAsked({ control, readinessCheck }: Equipment): string[] {
   const asked = control.kind === 'level' ? [control] : control.transitions
-  return asked.flatMap(({ skill }) => skill ?? [])
+  return [...asked, readinessCheck].flatMap((one) => one?.skill ?? [])
 }
 
 function statesFaults(control: StatesControl): Fault[] {
@@ -79,4 +84,42 @@ function levelFaults(control: LevelControl): Fault[] {
   }
   const problem = levelProblem(control, homeSetting)
   return problem === null ? [] : [bodyFault('/control/homeSetting', problem)]
+}
+
+/** Each protects in a condition that the device can hold, and no kind of use is named twice. */
+function protectionFaults(equipment: Equipment): Fault[] {
+  const kindsSeen = new Set<string>()
+  return equipment.protections.flatMap(({ during, setting }, index) => {
+    const problem = settingProblem(equipment, setting)
+    const twice = during.flatMap((kind, place) => {
+      if (!kindsSeen.has(kind)) {
+        kindsSeen.add(kind)
+        return []
+      }
+      const message = `it says twice how the device is protected during ${kind}; say it once`
+      return [bodyFault(`/protections/${index}/during/${place}`, message)]
+    })
+    return [...twice, ...(problem === null ? [] : [bodyFault(`/protections/${index}/setting`, problem)])]
+  })
+}
+
+function standInFaults({ id, standInIds }: Equipment, setup: SiteSetup): Fault[] {
+  const at = (index: number) => `/standInIds/${index}`
+  const self = standInIds.indexOf(id)
+  return [
+    ...(self < 0 ? [] : [bodyFault(at(self), 'a device cannot stand in for itself; name another one')]),
+    ...unknownIds(at, standInIds, [...setup.equipment, { id }], 'equipment', setup.retired.equipment),
+    ...repeated(at, standInIds, 'equipment'),
+  ]
+}
+
+function restrikeFaults({ control, kind, restrikeSeconds }: Equipment): Fault[] {
+  if (restrikeSeconds === 0) return []
+  if (kind !== 'lighting' && kind !== 'projection') {
+    const message = `only a lamp has to cool before it is lit again: the kind must be lighting or projection, not ${kind}`
+    return [bodyFault('/restrikeSeconds', message)]
+  }
+  return control.kind === 'level' && !control.canBeOff
+    ? [bodyFault('/restrikeSeconds', 'this device is never off, so it is never lit again; leave it at 0')]
+    : []
 }

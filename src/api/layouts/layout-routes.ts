@@ -1,40 +1,37 @@
-import { z } from 'zod'
-import { EquipmentSetting } from '../../domain/equipment.ts'
-import { EquipmentId, FurnishingId } from '../../domain/ids.ts'
 import { Layout } from '../../domain/layout.ts'
-import { PieceCount } from '../../domain/units.ts'
+import { strictly } from '../body-schemas.ts'
 import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
-import { setupAddRoute, setupReadRoutes } from '../setup-routes.ts'
+import { bodyFault, type Fault } from '../problems.ts'
+import { type SetupRowChange, setupBodies, storedSchema } from '../setup-resource.ts'
+import { setupRoutes } from '../setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
-import { layoutFaults } from './layout-faults.ts'
 
-const { roomId, name, kind, seats } = Layout.shape
+const { seats, furnishings, equipment } = Layout.shape
 
-const LayoutBody = z.strictObject({
-  roomId,
-  name,
-  kind,
-  seats: seats.default(null),
-  furnishings: z
-    .array(z.strictObject({ furnishingId: FurnishingId, count: PieceCount }))
-    .max(100)
-    .default([]),
-  equipment: z
-    .array(z.strictObject({ equipmentId: EquipmentId, setting: EquipmentSetting }))
-    .max(100)
-    .default([]),
-})
+const LayoutBody = strictly(
+  Layout.omit({ id: true, siteId: true }).extend({
+    seats: seats.default(null),
+    furnishings: furnishings.default([]),
+    equipment: equipment.default([]),
+  }),
+)
 
-export function layoutRoutes(api: Api, context: ApiContext, once: AnswerOnce): void {
-  const reading = { segment: 'layouts', kind: 'layout', noun: 'layout', answerSchema: Layout } as const
-  setupReadRoutes(api, context, reading)
-  setupAddRoute(api, context, once, {
-    ...reading,
+export const layoutRoutes = (api: Api, context: ApiContext, once: AnswerOnce): void =>
+  setupRoutes(api, context, once, {
+    segment: 'layouts',
+    kind: 'layout',
+    noun: 'layout',
     prefix: 'layout',
-    body: LayoutBody,
-    rowFrom: (body, id, { site }) => Layout.parse({ ...body, id, siteId: site.id }),
-    addition: (row) => ({ kind: 'layout', row }),
-    faults: layoutFaults,
+    answerSchema: storedSchema(Layout, 'Layout'),
+    bodies: setupBodies(LayoutBody),
+    additionTouchesTurns: false,
+    answersDecision: false,
+    changeFaults: roomFaults,
   })
-}
+
+/** Bookings, past ones too, name a layout together with its room. */
+const roomFaults = ({ before, after }: SetupRowChange<'layout'>): Fault[] =>
+  before.roomId === after.roomId
+    ? []
+    : [bodyFault('/roomId', 'a layout stays in its room; add another one for the other room')]

@@ -42,5 +42,8 @@ export const defaultPolicy = (id: PolicyId, siteId: SiteId): Policy => ({
     meeting: ['dust-mop'],
     other: ['dust-mop'],
   },
+  minorMassLimitKilograms: 10,
+  adultOnlySkills: ['lift-operator', 'rigging', 'electrics', 'ladder-work'],
+  binsPerHundredGuests: 4,
   workMost: 60,
 })

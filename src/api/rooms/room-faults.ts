@@ -1,16 +1,22 @@
 /** What can be wrong with a room beyond its shape. */
-import type { OpeningHours, Room } from '../../domain/room.ts'
+import type { Room } from '../../domain/room.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
+import { containsPolygon, floorOutline, polygonArea } from '../../scheduler/geometry/index.ts'
 import { repeated, unknownIds } from '../known-ids.ts'
 import { bodyFault, type Fault } from '../problems.ts'
+import { openingFaults } from './opening-faults.ts'
+import { outlineFaults } from './outline-faults.ts'
 
 export function roomFaults(room: Room, setup: SiteSetup): Fault[] {
   const at = (index: number) => `/sectionIds/${index}`
   return [
-    ...unknownIds(at, room.sectionIds, setup.sections, 'section'),
+    ...unknownIds(at, room.sectionIds, setup.sections, 'section', setup.retired.sections),
     ...repeated(at, room.sectionIds, 'section'),
     ...homeLayoutFaults(room, setup),
     ...openingFaults(room.openingHours ?? []),
+    ...floorFaults(room),
+    ...parkingFaults(room, setup),
+    ...acousticFaults(room, setup),
   ]
 }
 
@@ -18,7 +24,9 @@ function homeLayoutFaults(room: Room, setup: SiteSetup): Fault[] {
   const { homeLayoutId } = room
   if (homeLayoutId === null) return []
   const layout = setup.layouts.find(({ id }) => id === homeLayoutId)
-  if (!layout) return [bodyFault('/homeLayoutId', `there is no layout ${homeLayoutId} in this site`)]
+  if (!layout) {
+    return unknownIds(() => '/homeLayoutId', [homeLayoutId], setup.layouts, 'layout', setup.retired.layouts)
+  }
   return layout.roomId === room.id
     ? []
     : [
@@ -29,49 +37,59 @@ function homeLayoutFaults(room: Room, setup: SiteSetup): Fault[] {
       ]
 }
 
-const DAY_MINUTES = 24 * 60
-const WEEK_MINUTES = 7 * DAY_MINUTES
-
-interface Stretch {
-  readonly entry: number
-  readonly from: number
-  readonly to: number
+function floorFaults({ floor, zones }: Room): Fault[] {
+  const floorItself =
+    floor?.kind === 'polygon' ? outlineFaults('/floor/corners', floor.corners, 'the floor') : []
+  const zoneNames = zones.map(({ name }) => name)
+  return [
+    ...floorItself,
+    ...repeated((index) => `/zones/${index}/name`, zoneNames, 'zone'),
+    ...zones.flatMap(({ name, corners }, index) => {
+      const at = `/zones/${index}/corners`
+      const zoneItself = outlineFaults(at, corners, `zone ${name}`)
+      // Within what? That is only known of outlines that are right.
+      if (floor === null || floorItself.length > 0 || zoneItself.length > 0) return zoneItself
+      return containsPolygon(floorOutline(floor), corners)
+        ? []
+        : [bodyFault(at, `zone ${name} is not within the floor of the room`)]
+    }),
+  ]
 }
 
-/** Hours that overlap on some day of the week; hours that meet, end to start, do not. */
-function openingFaults(hours: readonly OpeningHours[]): Fault[] {
-  const stretches = hours.flatMap(stretchesOf)
-  return hours.flatMap((_, entry) => {
-    const clash = stretches.find(
-      (one) => one.entry === entry && stretches.some((other) => comesFirst(other, one) && meet(one, other)),
-    )
-    return clash
-      ? [
-          bodyFault(
-            `/openingHours/${entry}`,
-            'these hours overlap hours listed before; make one of both or shorten one',
-          ),
-        ]
-      : []
-  })
+/** What the room is known to have: its own floor, or the sum of its sections. */
+function floorAreaSquareMetres({ floor, sectionIds }: Room, { sections }: SiteSetup): number {
+  if (floor) return polygonArea(floorOutline(floor))
+  const own = sections.filter(({ id }) => sectionIds.includes(id))
+  return own.reduce((sum, { areaSquareMetres }) => sum + areaSquareMetres, 0)
 }
 
-function stretchesOf({ weekdays, opensLocal, closesLocal }: OpeningHours, entry: number): Stretch[] {
-  const opens = minutesOf(opensLocal)
-  const closes = minutesOf(closesLocal)
-  const length = closes > opens ? closes - opens : closes + DAY_MINUTES - opens
-  return weekdays.map((weekday) => {
-    const from = (weekday - 1) * DAY_MINUTES + opens
-    return { entry, from, to: from + length }
-  })
+function parkingFaults(room: Room, setup: SiteSetup): Fault[] {
+  const floorSquareMetres = floorAreaSquareMetres(room, setup)
+  const names = room.parking.map(({ name }) => name)
+  return [
+    ...repeated((index) => `/parking/${index}/name`, names, 'parking place'),
+    ...room.parking.flatMap(({ name, areaSquareMetres }, index) =>
+      floorSquareMetres > 0 && areaSquareMetres > floorSquareMetres
+        ? [
+            bodyFault(
+              `/parking/${index}/areaSquareMetres`,
+              `parking place ${name} takes ${areaSquareMetres} m², and the whole floor has ${rounded(floorSquareMetres)} m²`,
+            ),
+          ]
+        : [],
+    ),
+  ]
 }
 
-/** A stretch also clashes with another one of its own entry, where a weekday is listed twice or runs into the next. */
-const comesFirst = (other: Stretch, one: Stretch): boolean =>
-  other !== one && (other.entry < one.entry || (other.entry === one.entry && other.from <= one.from))
+function acousticFaults(room: Room, setup: SiteSetup): Fault[] {
+  const at = (index: number) => `/acousticallyJoinedRoomIds/${index}`
+  const ids = room.acousticallyJoinedRoomIds
+  const self = ids.indexOf(room.id)
+  return [
+    ...(self < 0 ? [] : [bodyFault(at(self), 'a room hears itself anyway; leave it out')]),
+    ...unknownIds(at, ids, [...setup.rooms, room], 'room', setup.retired.rooms),
+    ...repeated(at, ids, 'room'),
+  ]
+}
 
-/** The week goes round: Sunday night runs into Monday. */
-const meet = (a: Stretch, b: Stretch): boolean =>
-  [-WEEK_MINUTES, 0, WEEK_MINUTES].some((shift) => a.from + shift < b.to && b.from < a.to + shift)
-
-const minutesOf = (local: string): number => Number(local.slice(0, 2)) * 60 + Number(local.slice(3, 5))
+const rounded = (squareMetres: number): number => Math.round(squareMetres * 10) / 10

@@ -1,51 +1,45 @@
 import { z } from 'zod'
-import { DecisionAnswer } from '../../domain/decision.ts'
-import { Shift } from '../../domain/shift.ts'
-import { jsonAnswer, send } from '../answer.ts'
-import { type ApiContext, setupFor } from '../context.ts'
-import { decideAndCommit } from '../decide-and-commit.ts'
+import { Shift, ShiftCrew, ShiftTimes } from '../../domain/shift.ts'
+import { strictly } from '../body-schemas.ts'
+import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
-import { postHeaders, problemResponses, SiteParams } from '../route-schemas.ts'
-import { setupReadRoutes } from '../setup-routes.ts'
+import { InstantText } from '../instant-text.ts'
+import { momentFields } from '../moment-fields.ts'
+import { setupBodies, storedSchema } from '../setup-resource.ts'
+import { setupRoutes } from '../setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
-import { ShiftBody, shiftFrom } from './shift-from-body.ts'
 
-const ShiftWritten = z.object({ shift: Shift, decision: DecisionAnswer })
+const [OnceTimes, WeeklyTimes] = ShiftTimes.options
+const [PersonCrew, HandsCrew] = ShiftCrew.options
 
-export function shiftRoutes(api: Api, context: ApiContext, once: AnswerOnce): void {
-  setupReadRoutes(api, context, { segment: 'shifts', kind: 'shift', noun: 'shift', answerSchema: Shift })
-  api.post(
-    '/v1/sites/:site/shifts',
-    {
-      schema: {
-        tags: ['set-up'],
-        summary:
-          'Put somebody on duty; turns that failed are looked at again, and the decision says how they stand',
-        params: SiteParams,
-        headers: postHeaders,
-        body: ShiftBody,
-        response: { 201: ShiftWritten, ...problemResponses },
-      },
-    },
-    async (request, reply) => {
-      const answer = await once(request, async (keeper) => {
-        const setup = await setupFor(context, request.actor, request.params.site)
-        const { site } = setup
-        const shift = shiftFrom(request.body, context.newId('shift'), setup)
-        const location = `/v1/sites/${site.id}/shifts/${shift.id}`
-        return decideAndCommit(context, {
-          site,
-          actorId: request.actor.id,
-          action: 'add-shift',
-          dryRun: false,
-          keeper,
-          prepare: async () => ({
-            operations: [{ kind: 'add-shift', shift }],
-            answer: (decision) => jsonAnswer(201, { shift, decision }, site.zone, { location }),
-          }),
-        })
-      })
-      return send(reply, answer)
-    },
-  )
-}
+const ShiftBody = strictly(
+  Shift.omit({ id: true, siteId: true }).extend({
+    crew: z.discriminatedUnion('kind', [
+      PersonCrew,
+      HandsCrew.extend({ skills: HandsCrew.shape.skills.default([]) }),
+    ]),
+    times: z.discriminatedUnion('kind', [
+      OnceTimes.extend({ startsAt: InstantText, endsAt: InstantText }),
+      WeeklyTimes.extend({ lastDate: WeeklyTimes.shape.lastDate.default(null) }),
+    ]),
+  }),
+)
+
+const shiftBodies = setupBodies(ShiftBody, (body, reader) => {
+  const { times } = body
+  return times?.kind === 'once'
+    ? { ...body, times: { ...times, ...momentFields(reader, times, ['startsAt', 'endsAt'], '/times') } }
+    : body
+})
+
+export const shiftRoutes = (api: Api, context: ApiContext, once: AnswerOnce): void =>
+  setupRoutes(api, context, once, {
+    segment: 'shifts',
+    kind: 'shift',
+    noun: 'shift',
+    prefix: 'shift',
+    answerSchema: storedSchema(Shift, 'Shift'),
+    bodies: shiftBodies,
+    additionTouchesTurns: true,
+    answersDecision: true,
+  })

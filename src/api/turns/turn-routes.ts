@@ -11,6 +11,7 @@ import { problemResponses, SiteParams } from '../route-schemas.ts'
 import { WindowQuery, windowFrom } from '../window-query.ts'
 import type { Api } from '../zod-requests.ts'
 import { laneLabels } from './lane-labels.ts'
+import { reckonedToday } from './reckoned-today.ts'
 import { TurnAnswer, turnAnswer } from './turn-answer.ts'
 
 const TurnInList = TurnBrief.extend({ status: TurnStatus })
@@ -54,7 +55,10 @@ export function turnRoutes(api: Api, context: ApiContext): void {
       const turn = turnId.success ? await context.store.turn(setup.site.id, turnId.data) : null
       if (!turn) throw unknownResource('turn', request.params.id)
       const label = laneLabels(await context.store.personDetails(setup.site.id), setup.shifts)
-      return send(reply, jsonAnswer(200, turnAnswer(turn, setup, label), setup.site.zone))
+      return send(
+        reply,
+        jsonAnswer(200, turnAnswer(turn, setup, label, await reckonedToday(context, turn)), setup.site.zone),
+      )
     },
   )
 }

@@ -1,0 +1,19 @@
+import { Passage } from '../../domain/passage.ts'
+import { strictly } from '../body-schemas.ts'
+import type { ApiContext } from '../context.ts'
+import type { AnswerOnce } from '../idempotency.ts'
+import { setupBodies, storedSchema } from '../setup-resource.ts'
+import { setupRoutes } from '../setup-routes.ts'
+import type { Api } from '../zod-requests.ts'
+
+export const passageRoutes = (api: Api, context: ApiContext, once: AnswerOnce): void =>
+  setupRoutes(api, context, once, {
+    segment: 'passages',
+    kind: 'passage',
+    noun: 'passage',
+    prefix: 'passage',
+    answerSchema: storedSchema(Passage, 'Passage'),
+    bodies: setupBodies(strictly(Passage.omit({ id: true, siteId: true }))),
+    additionTouchesTurns: false,
+    answersDecision: false,
+  })

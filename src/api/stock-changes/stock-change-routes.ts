@@ -1,0 +1,35 @@
+import { StockChange } from '../../domain/stock-change.ts'
+import { strictly } from '../body-schemas.ts'
+import type { ApiContext } from '../context.ts'
+import type { AnswerOnce } from '../idempotency.ts'
+import { InstantText } from '../instant-text.ts'
+import { momentFields } from '../moment-fields.ts'
+import { setupBodies, storedSchema } from '../setup-resource.ts'
+import { setupRoutes } from '../setup-routes.ts'
+import type { Api } from '../zod-requests.ts'
+
+const StockChangeBody = strictly(
+  StockChange.omit({ id: true, siteId: true }).extend({
+    fromAt: InstantText,
+    toAt: InstantText.nullable()
+      .default(null)
+      .meta({ description: 'null or left out: until further notice' }),
+  }),
+)
+
+const stockChangeBodies = setupBodies(StockChangeBody, (body, reader) => ({
+  ...body,
+  ...momentFields(reader, body, ['fromAt', 'toAt']),
+}))
+
+export const stockChangeRoutes = (api: Api, context: ApiContext, once: AnswerOnce): void =>
+  setupRoutes(api, context, once, {
+    segment: 'stock-changes',
+    kind: 'stockChange',
+    noun: 'stock change',
+    prefix: 'stockchange',
+    answerSchema: storedSchema(StockChange, 'StockChange'),
+    bodies: stockChangeBodies,
+    additionTouchesTurns: true,
+    answersDecision: true,
+  })

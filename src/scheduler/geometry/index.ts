@@ -1,0 +1,7 @@
+/** Floors seen from above. */
+export { containsCircle, containsPoint, containsPolygon } from './contains.ts'
+export { floorOutline } from './floor-outline.ts'
+export { pieceOutline } from './piece-outline.ts'
+export { polygonArea } from './polygon-area.ts'
+export { polygonSides, sideLengthMetres } from './polygon-sides.ts'
+export { repeatedCorner, selfCrossing } from './self-crossing.ts'
