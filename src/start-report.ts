@@ -1,6 +1,8 @@
 /** What the service says of itself when it starts: what it holds, and the turns of the coming days as a small table. */
+import type { LayoutId } from './domain/ids.ts'
 import type { Instant } from './domain/instant.ts'
 import { instantPlusSeconds } from './domain/instant.ts'
+import { layoutName, roomName } from './domain/setup-names.ts'
 import type { SiteSetup } from './domain/snapshot.ts'
 import type { Turn, Verdict } from './domain/turn.ts'
 import { counted } from './scheduler/decide/counted.ts'
@@ -56,12 +58,12 @@ function siteReport(setup: SiteSetup, turns: readonly Turn[]): string {
 const headings = ['doors', 'room', 'from → to', 'needs', 'there is', 'to spare', 'hands', 'verdict']
 
 function row(setup: SiteSetup, turn: Turn): string[] {
-  const layout = (id: string) => setup.layouts.find((one) => one.id === id)?.name ?? id
+  const layout = (id: LayoutId) => layoutName(setup, id)
   const from = turn.fromLayoutIds.length > 0 ? turn.fromLayoutIds.map(layout).join(' + ') : 'bare floor'
   const { judgement } = turn
   return [
     dayAndTimeOf(turn.dueAt, setup.site.zone),
-    setup.rooms.find((room) => room.id === turn.roomId)?.name ?? turn.roomId,
+    roomName(setup, turn.roomId),
     `${from} → ${layout(turn.toLayoutId)}`,
     judgement.neededSeconds === null ? '–' : `${Math.ceil(judgement.neededSeconds / 60)} min`,
     `${Math.floor(judgement.staffedWindowSeconds / 60)} min`,

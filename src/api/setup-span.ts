@@ -5,16 +5,26 @@ import type { SetupWrite } from '../domain/setup.ts'
 import type { LocalDate } from '../domain/units.ts'
 import { dateAfter, instantOfLocal } from '../scheduler/timeline/wall-time.ts'
 
-/** What has no end of its own is looked at for so long: 28 days. */
+/** What has no end of its own is looked at for so long at least: 28 days. */
 const AHEAD_SECONDS = 28 * 86_400
+/** And as far as this many turns to come, however far apart they are: more would hold up the next request. */
+export const TURNS_LOOKED_AT_MOST = 300
 /** Where something moves from one time to another far away, so much from the first of the two: 1,000 days. */
 const LONGEST_SECONDS = 1_000 * 86_400
 
-/** Both the time the row had and the one it has now; what is past is past. Never empty. */
-export function spanOf(write: SetupWrite, zone: string, now: Instant): HalfOpenInterval {
+/**
+ * Both the time the row had and the one it has now; what is past is past. Never empty.
+ * @param lastDueAt  doors of the last of the turns to come that are looked at; null: there is none to come
+ */
+export function spanOf(
+  write: SetupWrite,
+  zone: string,
+  now: Instant,
+  lastDueAt: Instant | null,
+): HalfOpenInterval {
   const times = timesOf(write, zone).map(({ fromAt, toAt }) => {
     const from = laterOf(now, fromAt ?? now)
-    const until = instantPlusSeconds(from, AHEAD_SECONDS)
+    const until = laterOf(instantPlusSeconds(from, AHEAD_SECONDS), lastDueAt ?? from)
     return { fromAt: from, toAt: toAt === null ? until : isWhole(write) ? toAt : earlierOf(toAt, until) }
   })
   const fromAt = times.map((time) => time.fromAt).reduce(earlierOf)

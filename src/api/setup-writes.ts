@@ -17,7 +17,7 @@ import { breakageFaults } from './setup-breakage.ts'
 import { setupFaults } from './setup-faults.ts'
 import { refuseRetiringWhatIsUsed } from './setup-in-use.ts'
 import type { SetupResource } from './setup-resource.ts'
-import { spanOf } from './setup-span.ts'
+import { spanOf, TURNS_LOOKED_AT_MOST } from './setup-span.ts'
 import { setupWrite } from './setup-write.ts'
 
 interface RowAddress {
@@ -199,8 +199,11 @@ async function prepared<Kind extends SetupKind>(
   const { before, stored, retire, details } = checked
   const write = setupWrite(resource.kind, before, stored.row, retire)
   const shown = await shownRow(context, resource, setup, checked)
+  const now = context.clock()
+  const lastDueAt = await context.store.lastTurnDueAt(setup.site.id, now, TURNS_LOOKED_AT_MOST)
+  const span = spanOf(write, setup.site.zone, now, lastDueAt)
   return {
-    operations: [{ kind: 'set-up', writes: [write], span: spanOf(write, setup.site.zone, context.clock()) }],
+    operations: [{ kind: 'set-up', writes: [write], span }],
     personDetails: details ? [details] : [],
     answer: (decision) => writtenAnswer(status, resource, setup.site, shown, stored, decision),
   }

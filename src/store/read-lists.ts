@@ -1,5 +1,5 @@
 /** The lists and single rows that the API shows. */
-import { and, asc, eq, gt, inArray, isNull, lt, ne, or, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, gt, inArray, isNull, lt, ne, or, sql } from 'drizzle-orm'
 import { z } from 'zod'
 import { Booking } from '../domain/booking.ts'
 import { Closure } from '../domain/closure.ts'
@@ -48,6 +48,7 @@ type Lists = Pick<
   | 'turns'
   | 'turn'
   | 'failingTurns'
+  | 'lastTurnDueAt'
   | 'audit'
   | 'closures'
 >
@@ -208,6 +209,19 @@ export function readLists(engine: Engine, turns: TurnReader): Lists {
         .orderBy(asc(turn.dueAt), asc(turn.id))
         .limit(page.limit + 1)
       return pageOf(await turns.withPlans(rows), page, ({ dueAt, id }) => [dueAt, id])
+    },
+
+    async lastTurnDueAt(siteId, fromAt, most) {
+      const { turn } = t
+      const next = db
+        .select({ dueAt: turn.dueAt })
+        .from(turn)
+        .where(and(eq(turn.siteId, siteId), sql`${turn.status} <> 'dropped'`, gt(turn.dueAt, fromAt)))
+        .orderBy(asc(turn.dueAt))
+        .limit(most)
+        .as('next')
+      const [row] = await db.select({ dueAt: next.dueAt }).from(next).orderBy(desc(next.dueAt)).limit(1)
+      return row ? Instant.parse(row.dueAt) : null
     },
 
     async audit(siteId, page) {

@@ -159,6 +159,8 @@ export interface Store {
   turn(siteId: SiteId, turnId: TurnId): Promise<Turn | null>
   /** Turns that fail, with doors still to come, nearest doors first. */
   failingTurns(siteId: SiteId, fromAt: Instant, page: PageRequest): Promise<Page<Turn>>
+  /** Doors of the last of the next `most` turns to come; null: there are none. */
+  lastTurnDueAt(siteId: SiteId, fromAt: Instant, most: number): Promise<Instant | null>
   /** Oldest first. */
   audit(siteId: SiteId, page: PageRequest): Promise<Page<AuditEntry>>
   closures(siteId: SiteId, window: HalfOpenInterval): Promise<readonly Closure[]>

@@ -9,9 +9,14 @@ const now = Instant.parse(hours(0))
 const DAY = 24
 
 /** In hours from now. */
-function spanInHours<Kind extends SetupKind>(kind: Kind, after: object, before: object | null = null) {
+function spanInHours<Kind extends SetupKind>(
+  kind: Kind,
+  after: object,
+  before: object | null = null,
+  lastDueAt: Instant | null = null,
+) {
   const write = setupWrite(kind, before && aRow(kind, before), aRow(kind, after), false)
-  const { fromAt, toAt } = spanOf(write, 'America/Chicago', now)
+  const { fromAt, toAt } = spanOf(write, 'America/Chicago', now, lastDueAt)
   return [(fromAt - now) / 3_600_000, (toAt - now) / 3_600_000]
 }
 
@@ -20,6 +25,13 @@ describe('turns are judged anew', () => {
     expect(spanInHours('furnishing', {})).toEqual([0, 28 * DAY])
     expect(spanInHours('policy', {})).toEqual([0, 28 * DAY])
     expect(spanInHours('observation', { seenAt: hours(-100) })).toEqual([0, 28 * DAY])
+  })
+
+  test('as far as the turns that are to come, where those reach further', () => {
+    expect(spanInHours('policy', {}, null, Instant.parse(hours(90 * DAY)))).toEqual([0, 90 * DAY])
+    expect(
+      spanInHours('closure', { fromAt: hours(1), toAt: hours(2) }, null, Instant.parse(hours(90 * DAY))),
+    ).toEqual([1, 2])
   })
 
   test('while a closure or a single shift lasts, as far as that is still to come', () => {

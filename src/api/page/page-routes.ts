@@ -93,7 +93,7 @@ export function pageRoutes(api: Api, context: ApiContext): void {
         if (!turn) continue
         const setup = await setupFor(context, request.actor, siteId)
         const booking = await context.store.booking(siteId, turn.bookingId)
-        const label = laneLabels(await context.store.personDetails(siteId), setup.shifts)
+        const label = laneLabels(await context.store.personDetails(siteId), setup)
         return sendPage(reply, turnPage({ setup, turn, booking, label }))
       }
       throw unknownResource('turn', id)

@@ -2,6 +2,7 @@
 import type { Booking } from '../../domain/booking.ts'
 import type { Instant } from '../../domain/instant.ts'
 import type { PlannedTask } from '../../domain/plan.ts'
+import { roomName } from '../../domain/setup-names.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { answeredReason } from '../../scheduler/decide/index.ts'
@@ -25,13 +26,12 @@ export interface TurnView {
 export function turnPage(view: TurnView): Html {
   const { setup, turn, booking, label } = view
   const { zone } = setup.site
-  const room = setup.rooms.find(({ id }) => id === turn.roomId)
-  const change = changeWords(turn, setup.layouts)
+  const change = changeWords(turn, setup)
   const tasks = turn.plan?.tasks ?? []
   return page(
     `Turn: ${change}`,
     html`<h1>Turn: ${change}</h1>
-<p class="lead">${room?.name}, for ${booking?.title ?? 'a booking that is gone'}. From ${dayAndTimeOf(turn.releaseAt, zone)},
+<p class="lead">${roomName(setup, turn.roomId)}, for ${booking?.title ?? 'a booking that is gone'}. From ${dayAndTimeOf(turn.releaseAt, zone)},
 ready by doors, ${dayAndTimeOf(turn.dueAt, zone)}. <a href="/?site=${setup.site.id}">Week</a></p>
 ${standing(view)}
 ${tasks.length === 0 && html`<p>${turn.plan ? 'Nothing is to be done.' : 'There is no plan to follow.'}</p>`}

@@ -2,6 +2,7 @@
 import type { Booking } from '../../domain/booking.ts'
 import type { Closure } from '../../domain/closure.ts'
 import type { Room } from '../../domain/room.ts'
+import { layoutName, roomName } from '../../domain/setup-names.ts'
 import type { Site } from '../../domain/site.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
@@ -59,9 +60,7 @@ function watchList({ setup, failing }: WeekView): Html | null {
   if (failing.length === 0) return null
   return html`<section class="watch"><h2>Does not fit</h2><ul>
 ${failing.map(
-  (
-    turn,
-  ) => html`<li><a href="${turnPath(turn)}">${dayTime(setup.site, turn)}: ${changeWords(turn, setup.layouts)}</a>
+  (turn) => html`<li><a href="${turnPath(turn)}">${dayTime(setup.site, turn)}: ${changeWords(turn, setup)}</a>
 ${reasonsOf(turn, setup).map((reason) => html`<br>${reason}`)}</li>`,
 )}
 </ul></section>`
@@ -112,12 +111,11 @@ ${closed.length + blocks.length === 0 && html`<li class="free">free</li>`}
 
 function bookingBlock({ setup }: WeekView, room: Room, booking: Booking): Html {
   const { zone } = setup.site
-  const layout = setup.layouts.find(({ id }) => id === booking.layoutId)
-  const elsewhere = booking.roomId === room.id ? null : setup.rooms.find(({ id }) => id === booking.roomId)
+  const elsewhere = booking.roomId === room.id ? null : roomName(setup, booking.roomId)
   const time = (moment: Booking['doorsAt']) => localTimeOf(moment, zone)
   return html`<li class="booking"><strong>${booking.title}</strong>
-<span>${time(booking.startsAt)}–${time(booking.endsAt)} · ${layout?.name} · ${counted(booking.headcount, 'guest')}</span>
-<span>doors ${time(booking.doorsAt)}, clear ${time(booking.clearAt)}${elsewhere && html` · in ${elsewhere.name}`}</span></li>`
+<span>${time(booking.startsAt)}–${time(booking.endsAt)} · ${layoutName(setup, booking.layoutId)} · ${counted(booking.headcount, 'guest')}</span>
+<span>doors ${time(booking.doorsAt)}, clear ${time(booking.clearAt)}${elsewhere && html` · in ${elsewhere}`}</span></li>`
 }
 
 function turnBlock({ setup }: WeekView, turn: Turn): Html {
@@ -126,7 +124,7 @@ function turnBlock({ setup }: WeekView, turn: Turn): Html {
     (fact) => fact !== null,
   )
   const first = judgement.verdict === 'fits' ? null : (reasonsOf(turn, setup)[0] ?? null)
-  return html`<li class="turn ${judgement.verdict}"><a href="${turnPath(turn)}">${changeWords(turn, setup.layouts)}</a>
+  return html`<li class="turn ${judgement.verdict}"><a href="${turnPath(turn)}">${changeWords(turn, setup)}</a>
 ${trough(judgement)}
 <span><strong>${verdictWord(judgement.verdict)}</strong> · ${facts.join(' · ')}</span>
 ${first !== null && html`<span>${first}</span>`}</li>`

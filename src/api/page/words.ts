@@ -1,6 +1,6 @@
 /** How numbers and verdicts are said on a page. Time needed is rounded up, time there is is rounded down. */
-import type { LayoutId } from '../../domain/ids.ts'
-import type { Layout } from '../../domain/layout.ts'
+import { layoutName } from '../../domain/setup-names.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn, TurnStatus, Verdict } from '../../domain/turn.ts'
 
 const verdictWords: Readonly<Record<Verdict, string>> = {
@@ -43,13 +43,9 @@ export function handsWords({ hands }: Turn['judgement']): string {
 }
 
 /** `Games floor → Banquet` */
-export function changeWords(
-  turn: Pick<Turn, 'fromLayoutIds' | 'toLayoutId'>,
-  layouts: readonly Layout[],
-): string {
-  const nameOf = (id: LayoutId) => layouts.find((layout) => layout.id === id)?.name ?? id
-  const from = turn.fromLayoutIds.map(nameOf).join(' and ') || 'bare floor'
-  return `${from} → ${nameOf(turn.toLayoutId)}`
+export function changeWords(turn: Pick<Turn, 'fromLayoutIds' | 'toLayoutId'>, setup: SiteSetup): string {
+  const from = turn.fromLayoutIds.map((id) => layoutName(setup, id)).join(' and ') || 'bare floor'
+  return `${from} → ${layoutName(setup, turn.toLayoutId)}`
 }
 
 export const statusWords: Readonly<Record<TurnStatus, string>> = {

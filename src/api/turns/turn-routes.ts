@@ -54,7 +54,7 @@ export function turnRoutes(api: Api, context: ApiContext): void {
       const turnId = TurnId.safeParse(request.params.id)
       const turn = turnId.success ? await context.store.turn(setup.site.id, turnId.data) : null
       if (!turn) throw unknownResource('turn', request.params.id)
-      const label = laneLabels(await context.store.personDetails(setup.site.id), setup.shifts)
+      const label = laneLabels(await context.store.personDetails(setup.site.id), setup)
       return send(
         reply,
         jsonAnswer(200, turnAnswer(turn, setup, label, await reckonedToday(context, turn)), setup.site.zone),

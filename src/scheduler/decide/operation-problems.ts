@@ -6,6 +6,7 @@ import type { Operation } from '../../domain/operation.ts'
 import type { SetupWrite } from '../../domain/setup.ts'
 import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import { dayAndTimeOf } from '../timeline/wall-time.ts'
+import { underWaySince } from './under-way.ts'
 
 export interface OperationProblem {
   readonly code: 'unknown-id' | 'wrong-order' | 'too-long' | 'version-mismatch' | 'already-begun'
@@ -148,8 +149,9 @@ function rowsOfKind(
 
 /** When work for it began: its turn is under way or done, or its doors are open. null: not yet. */
 function begunAt(snapshot: SiteSnapshot, booking: Booking) {
-  const plan = snapshot.turns.find((turn) => turn.id === booking.turnId)?.plan
-  if (plan && plan.startsAt <= snapshot.now) return plan.startsAt
+  const turn = snapshot.turns.find(({ id }) => id === booking.turnId)
+  const begun = turn ? underWaySince(turn, snapshot.now) : null
+  if (begun !== null) return begun
   return booking.doorsAt <= snapshot.now ? booking.doorsAt : null
 }
 

@@ -3,6 +3,7 @@ import type { Booking } from '../../domain/booking.ts'
 import type { BookingId, LayoutId, RoomId } from '../../domain/ids.ts'
 import { type Instant, secondsBetween } from '../../domain/instant.ts'
 import type { Reason, TurnSide } from '../../domain/reason.ts'
+import { layoutName, roomName } from '../../domain/setup-names.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { dayAndTimeOf } from '../timeline/wall-time.ts'
 import { counted } from './counted.ts'
@@ -10,8 +11,8 @@ import { counted } from './counted.ts'
 /** @param bookings  those that reasons may name by their title; one that is not among them is "another booking" */
 export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readonly Booking[]): string {
   const time = (at: Instant) => dayAndTimeOf(at, setup.site.zone)
-  const room = (id: RoomId) => setup.rooms.find((one) => one.id === id)?.name ?? id
-  const layout = (id: LayoutId) => setup.layouts.find((one) => one.id === id)?.name ?? id
+  const room = (id: RoomId) => roomName(setup, id)
+  const layout = (id: LayoutId) => layoutName(setup, id)
   const title = (id: BookingId) => {
     const booking = bookings.find((one) => one.id === id)
     return booking ? `“${booking.title}”` : 'another booking'

@@ -5,6 +5,7 @@ import type { Operation } from '../../domain/operation.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { type TurnInput, turnInputOf } from '../timeline/turn-input.ts'
 import { roomOf, type World } from '../timeline/world.ts'
+import { underWaySince } from './under-way.ts'
 import type { WorldAfter } from './world-after.ts'
 
 export interface TouchedTurn {
@@ -51,7 +52,8 @@ const hasChanged = (input: TurnInput, before: Turn | null): boolean =>
 
 /**
  * The set-up changed around it: whether its plan still holds, or a failing one is now ready, is only known by judging
- * it. A plan that holds is kept, so this is cheap where nothing really changed.
+ * it. A plan that holds is kept, so this is cheap where nothing really changed. A turn that is under way is only planned
+ * anew from what somebody saw there since it began, or because its room is closed on it.
  */
 function mustBeJudged(
   world: World,
@@ -59,21 +61,26 @@ function mustBeJudged(
   before: Turn | null,
   operations: readonly Operation[],
 ): boolean {
+  const { sectionIds } = roomOf(world, booking.roomId)
+  const isHere = (ids: readonly SectionId[]) => sectionIds.some((id) => ids.includes(id))
+  const begunAt = before && underWaySince(before, world.now)
   return operations.some((operation) => {
     if (operation.kind !== 'set-up') return false
     const { span, writes } = operation
     const fromAt = before?.releaseAt ?? booking.doorsAt
     if (fromAt >= span.toAt || booking.clearAt <= span.fromAt) return false
-    // A closure of sections is nobody's business elsewhere; everything else is shared by the site.
     return writes.some((write) => {
-      if (write.kind !== 'closure') return true
-      const rows = [write.after, ...(write.before ? [write.before] : [])]
-      const elsewhere = rows.every(
-        (row) =>
-          row.storagePlaceIds.length + row.passageIds.length === 0 &&
-          !roomOf(world, booking.roomId).sectionIds.some((id) => row.sectionIds.includes(id)),
+      if (write.kind === 'closure') {
+        const rows = [write.after, ...(write.before ? [write.before] : [])]
+        const waysClosed = rows.some((row) => row.storagePlaceIds.length + row.passageIds.length > 0)
+        return rows.some((row) => isHere(row.sectionIds)) || (begunAt === null && waysClosed)
+      }
+      if (begunAt === null) return true
+      return (
+        write.kind === 'observation' &&
+        write.after.seenAt >= begunAt &&
+        isHere(roomOf(world, write.after.roomId).sectionIds)
       )
-      return !elsewhere
     })
   })
 }

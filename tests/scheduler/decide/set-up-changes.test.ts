@@ -210,3 +210,47 @@ describe('a closed way', () => {
     expect(dinnerTurn(changed)).toEqual(dinnerTurn(snapshot))
   })
 })
+
+describe('a turn that is under way', () => {
+  /** At 21:20 the room is being turned for the dinner. */
+  const running = (): SiteSnapshot => ({ ...gamesThenDinner(), now: at('2026-06-05T21:20') })
+
+  test('goes on as it was planned when a shift or a layout changes', () => {
+    const snapshot = running()
+    const [shift] = snapshot.shifts
+    const gone = carriedOut(snapshot, setUp({ kind: 'shift', before: shift!, after: shift!, retire: true }))
+    expect(dinnerTurn(gone)).toEqual(dinnerTurn(snapshot))
+    const banquet = snapshot.layouts.find(({ id }) => id === 'layout_long-banquet')!
+    const renamed = setUp({
+      kind: 'layout',
+      before: banquet,
+      after: { ...banquet, name: 'supper' },
+      retire: false,
+    })
+    expect(dinnerTurn(carriedOut(snapshot, renamed))).toEqual(dinnerTurn(snapshot))
+  })
+
+  test('is planned anew from what somebody sees there', () => {
+    const snapshot = running()
+    const seen = setUp({
+      kind: 'observation',
+      before: null,
+      after: Observation.parse({
+        id: 'observation_now',
+        siteId: 'site_test',
+        roomId: 'room_long',
+        seenAt: at('2026-06-05T21:20'),
+        pieces: [
+          { furnishingId: 'furnishing_round-table', count: 15 },
+          { furnishingId: 'furnishing_chair', count: 60 },
+        ],
+        standsLike: 'banquet',
+      }),
+      retire: false,
+    })
+    const turn = dinnerTurn(carriedOut(snapshot, seen))
+    expect(turn.plan!.startsAt).toBeGreaterThanOrEqual(at('2026-06-05T21:20'))
+    expect(turn.plan!.tasks.some(({ kind, count }) => kind === 'set' && (count ?? 0) > 0)).toBe(true)
+    expect(turn.inputHash).not.toBe(dinnerTurn(snapshot).inputHash)
+  })
+})
