@@ -22,6 +22,8 @@ export function briefingTasks(outline: TurnOutline): Task[] {
       text: briefingText(input),
       place: input.room.name,
       modes: [{ hands: 1, seconds }],
+      // Who says what nobody may do answers for it. Common practice, no source.
+      adultsOnly: true,
       after: [],
       safetyNotes: [QUALIFIED_ONLY, EXITS_CLEAR],
       reckon: () => ({

@@ -16,6 +16,8 @@ export interface FixedTask {
   readonly modes: readonly TaskMode[]
   readonly equipmentId?: NonNullable<Task['equipmentId']>
   readonly skill?: Skill | null
+  /** Left out: only where its skill is for adults. */
+  readonly adultsOnly?: boolean
   readonly after: readonly TaskKey[]
   readonly safetyNotes: readonly string[]
   /** What the time is for, and where seconds and hands of the first mode come from. */
@@ -46,7 +48,8 @@ export function fixedTask({ input, reckonings }: TurnOutline, fixed: FixedTask):
     workPersonSeconds: leanest.hands * leanest.seconds,
     modes: [...fixed.modes],
     skill,
-    adultsOnly: skill !== null && input.policy.adultOnlySkills.includes(skill),
+    adultsOnly:
+      (fixed.adultsOnly ?? false) || (skill !== null && input.policy.adultOnlySkills.includes(skill)),
     uses: [],
     after: [...fixed.after],
     safetyNotes: [...fixed.safetyNotes],

@@ -15,6 +15,8 @@ export function signOffTask(outline: TurnOutline, after: readonly TaskKey[]): Ta
     text: signOffText(input, modes),
     place: input.room.name,
     modes,
+    // That the ways out are clear is not for a minor to answer for. Common practice, no source.
+    adultsOnly: true,
     after,
     safetyNotes: [EXITS_CLEAR, LIMIT_DECIDES],
     reckon: () => ({ what: 'sign-off', ...firstModeNumbers(input, 'signOffModes') }),

@@ -190,6 +190,14 @@ describe('banquet to worship', () => {
     }
   })
 
+  test('is begun and signed off by adults: who says what is safe answers for it', () => {
+    const led = network.tasks.filter(({ kind }) => kind === 'briefing' || kind === 'sign-off')
+    expect(led.map(({ kind, adultsOnly }) => [kind, adultsOnly])).toEqual([
+      ['briefing', true],
+      ['sign-off', true],
+    ])
+  })
+
   test('sets rows of chairs where they are marked, and lines them up, where there are neither tables nor decks', () => {
     const rows = taskNetwork(aTurn(games, aLayout('meeting', { furnishings: [pieces(chair, 80)] })))
     for (const task of ofPieces(rows, 'set', chair.id)) {
