@@ -1,4 +1,5 @@
 /** The arrangements the rooms of the demo site are turned into. */
+import { grid, posts, rows, stage } from './placements.ts'
 
 const pieces = (count: Record<string, number>) =>
   Object.entries(count).map(([name, pieceCount]) => ({
@@ -22,6 +23,7 @@ export const layouts = [
     kind: 'games',
     seats: null,
     furnishings: pieces({ 'post-pair': 2, chair: 20 }),
+    placements: posts(6, [4.5, 13.3]),
     equipment: [],
   },
   {
@@ -31,6 +33,7 @@ export const layouts = [
     kind: 'banquet',
     seats: 120,
     furnishings: pieces({ 'round-table': 15, chair: 120, cloth: 15 }),
+    placements: grid([2.2, 6, 9.8], [2, 5.2, 8.4, 11.6, 14.8]),
     equipment: [state('equipment_long-sound', 'speech'), level('equipment_long-lights', 60)],
     amplified: true,
   },
@@ -41,6 +44,7 @@ export const layouts = [
     kind: 'worship',
     seats: 150,
     furnishings: pieces({ chair: 150, deck: 4 }),
+    placements: [...rows(10, 6, 1.5, 1), ...stage(6, 14.6)],
     equipment: [
       state('equipment_long-sound', 'music'),
       state('equipment_long-projector', 'slides'),
@@ -55,6 +59,7 @@ export const layouts = [
     kind: 'overflow',
     seats: 180,
     furnishings: pieces({ chair: 180 }),
+    placements: rows(12, 6, 1.5, 1),
     equipment: [
       state('equipment_long-sound', 'relay'),
       state('equipment_long-projector', 'relay'),
@@ -97,6 +102,7 @@ export const layouts = [
     kind: 'banquet',
     seats: 48,
     furnishings: pieces({ 'round-table': 6, chair: 48, cloth: 6 }),
+    placements: grid([2.2, 6, 9.8], [1.9, 5.1]),
     equipment: [],
   },
   {
@@ -106,6 +112,7 @@ export const layouts = [
     kind: 'worship',
     seats: 300,
     furnishings: pieces({ chair: 300 }),
+    placements: rows(20, 8, 1.2, 0.92),
     equipment: [state('equipment_upper-sound', 'service'), state('equipment_upper-camera', 'relay')],
     amplified: true,
   },

@@ -5,6 +5,7 @@ import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { decisionFrom } from './decision-from.ts'
 import { judgeTurns } from './judge-turns.ts'
+import type { JudgedTurn } from './judged-turn.ts'
 import { nearestDoors } from './nearest-doors.ts'
 import { worldAfter } from './world-after.ts'
 
@@ -28,7 +29,7 @@ export function decide(
   const changes: Changes = {
     bookings: after.bookings,
     turns: [
-      ...judged.turns.map(({ before, after: turn }) => ({ before, after: turn })),
+      ...judged.turns.filter(isNews).map(({ before, after: turn }) => ({ before, after: turn })),
       ...dropped(snapshot, after),
     ],
     setup: operations.flatMap((one) => (one.kind === 'set-up' ? one.writes : [])),
@@ -37,6 +38,24 @@ export function decide(
     options.withoutAlternatives ? [] : nearestDoors(snapshot, operations),
   )
 }
+
+/** That a turn was looked at again, and stands as it stood, is nothing to write down. */
+function isNews({ before, after }: JudgedTurn): boolean {
+  if (before === null || before.plan !== after.plan) return true
+  const { judgedAt } = before.judgement
+  const seenThen = { ...after, judgement: { ...after.judgement, judgedAt } }
+  return textOf(withoutPlan(seenThen)) !== textOf(withoutPlan(before))
+}
+
+const withoutPlan = ({ plan: _, ...turn }: Turn) => turn
+
+/** The same for equal values, whatever the order of their members: what was stored comes back in that of the schema. */
+const textOf = (value: unknown): string =>
+  JSON.stringify(value, (_, inner: unknown) =>
+    typeof inner === 'object' && inner !== null && !Array.isArray(inner)
+      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : inner,
+  )
 
 /** The turns of bookings that are cancelled: they stay on record and hold nothing. */
 function dropped(snapshot: SiteSnapshot, after: ReturnType<typeof worldAfter>): RowChange<Turn>[] {

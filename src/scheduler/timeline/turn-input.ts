@@ -8,7 +8,7 @@ import { TURN_LONGEST_SECONDS } from '../../domain/turn.ts'
 import type { NetworkInput, OutgoingUse } from '../network/index.ts'
 import { fingerprint } from './fingerprint.ts'
 import { networkInputOf } from './network-input-of.ts'
-import { settingBefore, type WhatStands, whatStandsBefore } from './what-stands.ts'
+import { settingBefore, shareTurned, type WhatStands, whatStandsBefore } from './what-stands.ts'
 import { layoutOf, roomOf, type World } from './world.ts'
 
 export interface TurnInput {
@@ -38,7 +38,7 @@ export function turnInputOf(world: World, booking: Booking): TurnInput {
     placements: stands.placements,
     isWanted: stands.wholeLayoutId === booking.layoutId,
     settingOf: (equipment) => settingBefore(world, stands, equipment),
-    outgoing: outgoingUse(world, stands),
+    outgoing: outgoingUse(world, booking, stands),
   })
   const { policy: _policy, rates: _rates, rateMarks: _marks, ...hashed } = network
   const inputText = JSON.stringify(hashed)
@@ -55,13 +55,19 @@ export function turnInputOf(world: World, booking: Booking): TurnInput {
   }
 }
 
-function outgoingUse(world: World, { predecessors }: WhatStands): OutgoingUse | null {
+function outgoingUse(world: World, booking: Booking, { predecessors }: WhatStands): OutgoingUse | null {
   const lastUse = predecessors.at(-1)
   if (!lastUse) return null
   return {
     kind: layoutOf(world, lastUse.layoutId).kind,
     foodServed: predecessors.some((predecessor) => predecessor.foodServed),
     floorWet: predecessors.some((predecessor) => predecessor.floorWet),
-    headcount: predecessors.reduce((sum, predecessor) => sum + predecessor.headcount, 0),
+    // Guests of a larger room left their share of the rubbish here, the rest is cleared where they left it.
+    headcount: Math.ceil(
+      predecessors.reduce(
+        (sum, predecessor) => sum + predecessor.headcount * shareTurned(world, booking, predecessor),
+        0,
+      ),
+    ),
   }
 }

@@ -67,6 +67,17 @@ export function whatStandsBefore(world: World, booking: Booking): WhatStands {
   }
 }
 
+/** How much of a predecessor's room is turned here, by area: 1 where it is all of it. */
+export function shareTurned(world: World, booking: Booking, predecessor: Booking): number {
+  const { sectionIds } = roomOf(world, booking.roomId)
+  const left = roomOf(world, predecessor.roomId)
+  const here = left.sectionIds.filter(
+    (id) =>
+      sectionIds.includes(id) && lastBefore(world, booking, { sectionIds: [id] })?.id === predecessor.id,
+  )
+  return areaSquareMetres(world, { sectionIds: here }) / areaSquareMetres(world, left)
+}
+
 /**
  * How a device stands before a booking: as it was seen, else as the last predecessor in whose room it is left it, else
  * at home. Only predecessors count, so that the answer follows from the sections of the room and nothing further away.
@@ -96,13 +107,17 @@ export function areaSquareMetres(world: World, room: Pick<Room, 'sectionIds'>): 
   }, 0)
 }
 
-/** A layout, and what was seen, is taken to be spread evenly over its room, so a part of the room holds its share. */
+/**
+ * A layout, and what was seen, is taken to be spread evenly over its room, so a part of the room holds its share: whole
+ * pieces, so that the parts of a room together hold what the room holds.
+ */
 function piecesLeft(world: World, left: readonly Left[]): ReadonlyMap<FurnishingId, number> {
   const count = new Map<FurnishingId, number>()
-  const leave = (from: Room, sectionIds: SectionId[], pieces: readonly StandingPieces[]) => {
-    const share = areaSquareMetres(world, { sectionIds }) / areaSquareMetres(world, from)
+  const leave = (from: Room, sectionIds: readonly SectionId[], pieces: readonly StandingPieces[]) => {
     for (const piece of pieces) {
-      count.set(piece.furnishingId, (count.get(piece.furnishingId) ?? 0) + Math.round(piece.count * share))
+      const bySection = spreadOver(world, from, piece.count)
+      const here = sectionIds.reduce((sum, id) => sum + (bySection.get(id) ?? 0), 0)
+      count.set(piece.furnishingId, (count.get(piece.furnishingId) ?? 0) + here)
     }
   }
   const sectionsOf = (is: (one: Left) => boolean) => left.filter(is).map(({ sectionId }) => sectionId)
@@ -118,6 +133,21 @@ function piecesLeft(world: World, left: readonly Left[]): ReadonlyMap<Furnishing
     leave(roomOf(world, last.roomId), sectionIds, layoutOf(world, last.layoutId).furnishings)
   }
   return count
+}
+
+/** By area, in whole pieces: what is left after each section is rounded at the border to the next one. */
+function spreadOver(world: World, room: Room, pieces: number): ReadonlyMap<SectionId, number> {
+  const whole = areaSquareMetres(world, room)
+  const bySection = new Map<SectionId, number>()
+  let area = 0
+  let given = 0
+  for (const sectionId of room.sectionIds) {
+    area += areaSquareMetres(world, { sectionIds: [sectionId] })
+    const upToHere = Math.round((pieces * area) / whole)
+    bySection.set(sectionId, upToHere - given)
+    given = upToHere
+  }
+  return bySection
 }
 
 const commonKind = (kinds: readonly (LayoutKind | null)[]): LayoutKind | null =>

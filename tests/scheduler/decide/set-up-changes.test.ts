@@ -6,7 +6,7 @@ import { Observation } from '../../../src/domain/observation.ts'
 import type { Operation } from '../../../src/domain/operation.ts'
 import type { RateSet } from '../../../src/domain/rate-set.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
-import type { Turn } from '../../../src/domain/turn.ts'
+import { Turn } from '../../../src/domain/turn.ts'
 import { brokenInvariants, decide } from '../../../src/scheduler/decide/index.ts'
 import { DEFAULT_RATES } from '../../../src/scheduler/network/index.ts'
 import { aHall, at, book, close, type HallWishes, setUp, snapshotAfter } from './a-hall.ts'
@@ -253,4 +253,14 @@ describe('a turn that is under way', () => {
     expect(turn.plan!.tasks.some(({ kind, count }) => kind === 'set' && (count ?? 0) > 0)).toBe(true)
     expect(turn.inputHash).not.toBe(dinnerTurn(snapshot).inputHash)
   })
+})
+
+test('a change that no turn feels writes no turn', () => {
+  // As it comes back from where it is stored.
+  const decided = gamesThenDinner()
+  const snapshot = { ...decided, turns: decided.turns.map((turn) => Turn.parse(turn)) }
+  const [side] = snapshot.rooms.filter(({ id }) => id === 'room_side')
+  const renamed = setUp({ kind: 'room', before: side!, after: { ...side!, name: 'Annex' }, retire: false })
+  const decision = decide({ ...snapshot, now: at('2026-06-02T09:00') }, [renamed])
+  expect(decision.changes?.turns).toEqual([])
 })
