@@ -29,6 +29,8 @@ export interface LoadedDemo {
 }
 
 const demoActor = ActorId.parse('actor_demo')
+/** What the audit calls the first write of a load. A demo that was begun in any other way is whole, or somebody's own. */
+const BEGUN = 'begin-demo'
 /** What the audit calls the last write of a load: nothing is missing. */
 const COMPLETE = 'demo-complete'
 /** So often another process that loads the same demo may be faster at one step. */
@@ -82,7 +84,8 @@ async function loadSoFar(store: Store, siteId: SiteId): Promise<LoadSoFar> {
   do {
     const page: Page<AuditEntry> = await store.audit(siteId, { limit: AUDIT_PAGE, after })
     for (const { actorId, action, at, effects } of page.items) {
-      if (begunAt === null && actorId !== demoActor) return { begunAt, written, isComplete: false }
+      if (begunAt === null && (actorId !== demoActor || action !== BEGUN))
+        return { begunAt, written, isComplete: false }
       begunAt ??= at
       if (actorId === demoActor) for (const { id } of effects) written.add(id)
       if (action === COMPLETE) return { begunAt, written, isComplete: true }
@@ -118,7 +121,7 @@ async function putSetup(store: Store, site: Site, soFar: LoadSoFar, now: Instant
     siteId: site.id,
     planningVersionExpected: null,
     actorId: demoActor,
-    action: 'load-demo',
+    action: BEGUN,
     reason: null,
     at: begunAt,
     ...(soFar.begunAt === null ? { site } : {}),

@@ -3,6 +3,7 @@ import { lacksDemo, loadDemo } from '../seed/load-demo.ts'
 import { buildApp } from './api/app.ts'
 import { type Configuration, ConfigurationFault, configurationFrom } from './configuration.ts'
 import { Instant } from './domain/instant.ts'
+import { judgeAnew } from './judge-anew.ts'
 import { orderlyClose } from './orderly-close.ts'
 import { randomId } from './random-id.ts'
 import { planFaults } from './scheduler/decide/index.ts'
@@ -39,9 +40,17 @@ async function serve(configuration: Configuration): Promise<void> {
   }
   console.log(`\nDatabase: ${databaseFile}. Stop with Ctrl+C.`)
 
+  const stopping = new AbortController()
+  const judged = judgeAnew(store, decider, clock, stopping.signal).then(
+    (sentences) => {
+      if (sentences.length > 0) console.log(sentences.join('\n'))
+    },
+    (fault: unknown) => console.error('Turns to come could not be judged anew:', fault),
+  )
   stopOnSignals(async () => {
     // No new requests, then no more deciding, then the file: each may still need the next.
-    await closeApp()
+    stopping.abort()
+    await Promise.all([closeApp(), judged])
     await decider.close()
     store.close()
   })

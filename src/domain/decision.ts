@@ -27,7 +27,7 @@ export const AnsweredReason = z.intersection(
 )
 export type AnsweredReason = z.infer<typeof AnsweredReason>
 
-/** A turn, other than the one before and the one after, that was judged anew. */
+/** A turn, other than the one before and the one after, that stands otherwise than before: its plan, its verdict, its numbers. */
 export const AffectedTurn = z.object({ turnId: TurnId, bookingId: BookingId, verdict: Verdict })
 export type AffectedTurn = z.infer<typeof AffectedTurn>
 
@@ -36,7 +36,9 @@ export const DecisionAnswer = z.object({
   reasons: z.array(AnsweredReason),
   before: TurnBrief.nullable(),
   after: TurnBrief.nullable(),
-  affected: z.array(AffectedTurn),
+  affected: z
+    .array(AffectedTurn)
+    .meta({ description: 'Other turns that now stand otherwise: in verdict, readiness or plan' }),
   alternatives: z.array(Alternative),
 })
 export type DecisionAnswer = z.infer<typeof DecisionAnswer>

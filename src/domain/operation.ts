@@ -12,8 +12,9 @@ export const Operation = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('cancel'), bookingId: BookingId, versionExpected: z.int().min(1).nullable() }),
   /**
    * The set-up changes: a shift, a closure, a room, a policy. It cannot be refused; turns with doors in `span` are
-   * judged anew where their plan no longer holds, where what they follow from has changed, or where they fail.
+   * judged anew where their plan no longer holds, where what they follow from has changed, or where they fail. No writes:
+   * the program itself has changed.
    */
-  z.object({ kind: z.literal('set-up'), writes: z.array(SetupWriteSchema).min(1), span: HalfOpenInterval }),
+  z.object({ kind: z.literal('set-up'), writes: z.array(SetupWriteSchema), span: HalfOpenInterval }),
 ])
 export type Operation = z.infer<typeof Operation>

@@ -3,7 +3,7 @@
  * scheduler/decide/reason-message.ts. The order of the union is the order of precedence.
  */
 import { z } from 'zod'
-import { BookingId, ClosureId, LayoutId, RoomId, TurnId } from './ids.ts'
+import { BookingId, ClosureId, LayoutId, PassageId, RoomId, StoragePlaceId, ToolId, TurnId } from './ids.ts'
 import { Instant } from './instant.ts'
 import { Skill } from './units.ts'
 
@@ -48,6 +48,25 @@ export const HeadcountOverSeats = z.object({
   layoutId: LayoutId,
   headcount: z.int(),
   seats: z.int(),
+})
+/** A store or a passage is closed in the gap; the turn would be ready if it were open. */
+export const WayClosed = z.object({
+  code: z.literal('way-closed'),
+  turnId: TurnId,
+  side: TurnSide,
+  closureId: ClosureId,
+  storagePlaceIds: z.array(StoragePlaceId),
+  passageIds: z.array(PassageId),
+  fromAt: Instant,
+  toAt: Instant,
+  why: z.string(),
+})
+/** The site owns some for this work, and none of them is there at the time. */
+export const ToolMissing = z.object({
+  code: z.literal('tool-missing'),
+  turnId: TurnId,
+  side: TurnSide,
+  toolId: ToolId,
 })
 /** No hand with the skill is free for long enough in the turn's window. */
 export const SkillMissing = z.object({
@@ -114,6 +133,8 @@ const inOrderOfPrecedence = [
   RoomOccupied,
   HeadcountOverPostedLimit,
   HeadcountOverSeats,
+  WayClosed,
+  ToolMissing,
   SkillMissing,
   HandsShort,
   TurnBeforeTooLong,

@@ -15,7 +15,10 @@ export const TURN_LONGEST_SECONDS = 48 * 3600
 export const TURN_LATE_MOST_SECONDS = 24 * 3600
 
 export const HandsNumbers = z.object({
-  needed: z.int().min(0).meta({ description: 'The most hands at work at one time in the plan' }),
+  needed: z
+    .int()
+    .min(0)
+    .meta({ description: 'The most hands at work at one time in the plan, late ones included' }),
   onDuty: z.int().min(0).meta({ description: 'The most hands on duty at one time between clear and doors' }),
   assumed: z.int().min(0).meta({ description: 'Hands counted on that nobody has promised' }),
 })

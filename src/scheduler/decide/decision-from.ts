@@ -5,8 +5,9 @@ import type { BookingId } from '../../domain/ids.ts'
 import type { Operation } from '../../domain/operation.ts'
 import { type Reason, reasonCodes } from '../../domain/reason.ts'
 import type { SiteSetup, SiteSnapshot } from '../../domain/snapshot.ts'
-import type { Turn, TurnBrief } from '../../domain/turn.ts'
+import { type Turn, type TurnBrief, Verdict } from '../../domain/turn.ts'
 import type { JudgedTurns } from './judge-turns.ts'
+import type { JudgedTurn } from './judged-turn.ts'
 import { isOverridable } from './overridable.ts'
 import { reasonMessage } from './reason-message.ts'
 import type { WorldAfter } from './world-after.ts'
@@ -24,11 +25,13 @@ export function decisionFrom(
     ...judged.turns.flatMap((turn) => {
       // What was failing already and still is speaks against nobody who asks now; the watch list has it.
       const wasFailing = turn.before?.status === 'failing' && turn.side !== 'before'
-      return wasFailing ? [] : turn.reasons
+      // Nor does what a change of the hall leaves as it was.
+      const isNoWorse = turn.side === null && !isWorse(turn)
+      return wasFailing || isNoWorse ? [] : turn.reasons
     }),
-  ]).map((reason) => answeredReason(reason, snapshot, after.world.bookings))
+  ]).map((reason) => answeredReason(reason, after.world.setup, after.world.bookings))
   const speaksAgainst = reasons.some((reason) => reason.code !== 'slack-under-policy')
-  const answer = { reasons, ...turnsInBrief(snapshot, after, judged) }
+  const answer = { reasons, ...turnsInBrief(snapshot, after, judged, changes) }
   if (!speaksAgainst) {
     return { ...answer, verdict: reasons.length === 0 ? 'fits' : 'tight', alternatives: [], changes }
   }
@@ -53,11 +56,15 @@ export function answeredReason(
   return { ...reason, message, overridable: isOverridable(reason.code) }
 }
 
+const isWorse = ({ before, after }: JudgedTurn): boolean => before === null || rankOf(after) > rankOf(before)
+
+const rankOf = ({ judgement }: Turn): number => Verdict.options.indexOf(judgement.verdict)
+
 function inOrderOfPrecedence(reasons: readonly Reason[]): Reason[] {
   return [...reasons].sort((a, b) => reasonCodes.indexOf(a.code) - reasonCodes.indexOf(b.code))
 }
 
-function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedTurns) {
+function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedTurns, changes: Changes) {
   const subject = after.bookings[0]?.after
   const turns = judged.turns.map((turn) => turn.after)
   const known = (wanted: (turn: Turn) => boolean) =>
@@ -70,8 +77,10 @@ function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedT
   return {
     before: before && turnBrief(before),
     after: next && turnBrief(next),
-    affected: turns
-      .filter((turn) => turn.id !== before?.id && turn.id !== next?.id)
+    // Those that stand as they stood are left out.
+    affected: changes.turns
+      .map((change) => change.after)
+      .filter((turn) => turn.status !== 'dropped' && turn.id !== before?.id && turn.id !== next?.id)
       .map((turn) => ({ turnId: turn.id, bookingId: turn.bookingId, verdict: turn.judgement.verdict })),
   }
 }

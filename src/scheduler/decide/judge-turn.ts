@@ -1,8 +1,11 @@
 /** One turn: is it ready by doors with the hands that are left? The answer carries the plan, or says what is short. */
+import type { Closure } from '../../domain/closure.ts'
+import { overlaps } from '../../domain/half-open-interval.ts'
 import { laterOf } from '../../domain/instant.ts'
 import type { TurnSide } from '../../domain/reason.ts'
+import type { TaskNetwork } from '../../domain/task.ts'
 import type { Turn, TurnStatus } from '../../domain/turn.ts'
-import { lanesOnDuty } from '../timeline/lanes-on-duty.ts'
+import { type LaneOnDuty, lanesOnDuty } from '../timeline/lanes-on-duty.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import type { World } from '../timeline/world.ts'
 import { lowerBoundTicks, scheduleFaults } from '../turn/index.ts'
@@ -60,7 +63,8 @@ export function judgeTurn(
       ? before.plan
       : planOf(findings.built, findings.schedule!, findings.workDone)
     : null
-  const own = ownReasons(world, input, findings, options)
+  const closedWay = isReady || options.isTrial ? null : wayThatBinds(world, input, network, lanes, others)
+  const own = ownReasons(world, input, findings, closedWay, options)
   const status: TurnStatus = isReady ? 'ready' : 'failing'
   return {
     before,
@@ -82,6 +86,26 @@ export function judgeTurn(
       plan,
     },
   }
+}
+
+/** The first closure of a store or passage in the gap, when the turn would be ready if all of them were open. */
+function wayThatBinds(
+  world: World,
+  input: TurnInput,
+  network: TaskNetwork,
+  lanes: readonly LaneOnDuty[],
+  others: readonly Turn[],
+): Closure | null {
+  const span = { fromAt: workFromAt(world, input), toAt: input.dueAt }
+  const ofWays = world.closures.filter(
+    (closure) => closure.storagePlaceIds.length + closure.passageIds.length > 0 && overlaps(closure, span),
+  )
+  const [first] = ofWays
+  if (!first) return null
+  const open = { ...world, closures: world.closures.filter((closure) => !ofWays.includes(closure)) }
+  const untilAt = laterOf(input.dueAt, workFromAt(world, input))
+  const { schedule } = readyOrLate(open, builtInstance(open, input, network, lanes, others, untilAt))
+  return schedule === null ? null : first
 }
 
 /** A plan is only made anew when it must be: people have read it. */

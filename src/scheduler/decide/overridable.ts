@@ -5,6 +5,7 @@ const never: ReadonlySet<ReasonCode> = new Set<ReasonCode>([
   'room-closed',
   'room-occupied',
   'headcount-over-posted-limit',
+  'way-closed',
   'skill-missing',
 ])
 

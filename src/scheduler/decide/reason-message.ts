@@ -30,8 +30,16 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
       return `${peopleAre(reason.headcount)} more than the posted limit of ${reason.occupantLimitPosted} for ${room(reason.roomId)}.`
     case 'headcount-over-seats':
       return `${peopleAre(reason.headcount)} more than the ${counted(reason.seats, 'seat')} of ${layout(reason.layoutId)}.`
+    case 'way-closed':
+      return `${listed(waysOf(reason, setup))} ${waysOf(reason, setup).length === 1 ? 'is' : 'are'} closed from ${time(reason.fromAt)} to ${time(reason.toAt)} (${reason.why}): ${turnNamed(reason.side)} cannot be done around that.`
+    case 'tool-missing': {
+      const tool = setup.tools.find(({ id }) => id === reason.toolId)
+      return `No ${tool?.name ?? 'tool'} is there for ${turnNamed(reason.side)}: all that the site owns are out of service or lent out.`
+    }
     case 'skill-missing':
-      return `Nobody free with ${reason.skill === 'adult' ? 'the age for it (an adult)' : `the skill ${reason.skill}`} for long enough between ${time(reason.fromAt)} and ${time(reason.toAt)}, for ${turnNamed(reason.side)}.`
+      return reason.skill === 'adult'
+        ? `No adult is free for long enough between ${time(reason.fromAt)} and ${time(reason.toAt)}, for ${turnNamed(reason.side)}.`
+        : `Nobody who has the skill ${reason.skill} for all of ${time(reason.fromAt)} to ${time(reason.toAt)} is free for long enough, for ${turnNamed(reason.side)}.`
     case 'hands-short': {
       const more = reason.handsNeeded - reason.handsOnDuty
       return `${numbersSentence(reason, layout)} ${counted(reason.handsNeeded, 'hand')} would do it: ${more} more.`
@@ -56,6 +64,23 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
   }
 }
 
+type WayClosed = Extract<Reason, { code: 'way-closed' }>
+
+/** `the North store`, `the goods lift`. */
+const waysOf = ({ storagePlaceIds, passageIds }: WayClosed, setup: SiteSetup): string[] =>
+  [
+    ...setup.storagePlaces.filter(({ id }) => storagePlaceIds.includes(id)),
+    ...setup.passages.filter(({ id }) => passageIds.includes(id)),
+  ].map(({ name }) => name)
+
+function listed(names: readonly string[]): string {
+  const last = names.at(-1) ?? 'A store or passage'
+  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`
+}
+
+/** Rounding to ticks and minutes is no waiting. */
+const WAITING_SECONDS = 300
+
 type TurnNumbers = Extract<Reason, { code: 'hands-short' | 'turn-before-too-long' | 'turn-after-too-long' }>
 
 function numbersSentence(reason: TurnNumbers, layout: (id: LayoutId) => string): string {
@@ -66,7 +91,9 @@ function numbersSentence(reason: TurnNumbers, layout: (id: LayoutId) => string):
   if (reason.neededSeconds === null || reason.shortSeconds === null) {
     return `${turn} cannot be done with ${onDuty}; there are ${minutesDown(reason.availableSeconds)} min.`
   }
-  if (reason.neededSeconds <= reason.availableSeconds) {
+  // Where hands come later or a way is closed, there are more minutes late than there is too much work.
+  const isWaiting = reason.shortSeconds > reason.neededSeconds - reason.availableSeconds + WAITING_SECONDS
+  if (reason.neededSeconds <= reason.availableSeconds || isWaiting) {
     return `${turn} would be ready ${minutesUp(reason.shortSeconds)} min after doors: it needs about ${minutesUp(reason.neededSeconds)} min, but not all of ${onDuty} are free when they are needed.`
   }
   return `${turn} needs about ${minutesUp(reason.neededSeconds)} min with ${onDuty}; there are ${minutesDown(reason.availableSeconds)}: ${minutesUp(reason.shortSeconds)} min short.`

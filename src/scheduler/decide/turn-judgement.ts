@@ -3,7 +3,6 @@ import { secondsBetween } from '../../domain/instant.ts'
 import type { Plan } from '../../domain/plan.ts'
 import type { Reason } from '../../domain/reason.ts'
 import type { Judgement } from '../../domain/turn.ts'
-import type { LaneOnDuty } from '../timeline/lanes-on-duty.ts'
 import { handsMost, staffedSeconds } from '../timeline/staffed-time.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import type { World } from '../timeline/world.ts'
@@ -32,7 +31,6 @@ export function judgementOf(
     rateSetId: world.setup.rateSet?.id ?? null,
     ...numbers,
     proof: plan ? (readyTick === findings.boundTick ? 'bound' : null) : cannotBe ? 'bound' : 'none-found',
-    hands: { ...numbers.hands, needed: plan ? handsAtWork(plan) : 0 },
   }
 }
 
@@ -49,7 +47,11 @@ export function numbersOf(world: World, input: TurnInput, findings: Findings) {
     lowerBoundSeconds: boundTicks === null ? null : boundTicks * TICK_SECONDS,
     readyAt,
     slackSeconds: readyAt === null ? null : secondsBetween(readyAt, input.dueAt),
-    hands: { needed: 0, onDuty: handsMost(built.lanes, window), assumed: 0 },
+    hands: {
+      needed: schedule ? handsAtWork(schedule) : 0,
+      onDuty: handsMost(built.lanes, window),
+      assumed: 0,
+    },
   }
 }
 
@@ -83,13 +85,14 @@ function leastWorkedTicks(instance: TurnInstance): number | null {
 }
 
 /** The most hands at work at one time. */
-function handsAtWork(plan: Plan): number {
-  const lanes = new Map<string, LaneOnDuty>()
-  for (const task of plan.tasks) {
-    for (const laneId of task.laneIds) {
-      const onDuty = [...(lanes.get(laneId)?.onDuty ?? []), { fromAt: task.startsAt, toAt: task.endsAt }]
-      lanes.set(laneId, { laneId, skills: [], adult: true, onDuty })
-    }
-  }
-  return handsMost([...lanes.values()], { fromAt: plan.startsAt, toAt: plan.readyAt })
+function handsAtWork({ activities }: Schedule): number {
+  const atStart = activities.map(
+    ({ startTick }) =>
+      new Set(
+        activities
+          .filter((other) => other.startTick <= startTick && startTick < other.endTick)
+          .flatMap(({ lanes }) => lanes),
+      ).size,
+  )
+  return Math.max(0, ...atStart)
 }

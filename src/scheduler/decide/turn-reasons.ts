@@ -1,6 +1,9 @@
 /** What speaks against a turn as it was found, in numbers. */
+import type { Closure } from '../../domain/closure.ts'
+import { ToolId, type TurnId } from '../../domain/ids.ts'
 import { secondsBetween } from '../../domain/instant.ts'
 import type { Reason, TurnSide } from '../../domain/reason.ts'
+import type { TaskNetwork } from '../../domain/task.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import type { World } from '../timeline/world.ts'
 import { lowerBoundTicks } from '../turn/index.ts'
@@ -11,11 +14,15 @@ import { type BuiltInstance, workFromAt } from './turn-instance.ts'
 import { numbersOf } from './turn-judgement.ts'
 import { type Findings, proofOf, readyAtOf, SEED } from './turn-search.ts'
 
-/** What speaks against the turn, told from the booking it prepares: so it is stored, whoever asked. */
+/**
+ * What speaks against the turn, told from the booking it prepares: so it is stored, whoever asked.
+ * @param closedWay  of a store or passage, without which it would be ready; null: there is none
+ */
 export function ownReasons(
   world: World,
   input: TurnInput,
   findings: Findings,
+  closedWay: Closure | null,
   options: JudgeOptions,
 ): Reason[] {
   const { built } = findings
@@ -35,7 +42,9 @@ export function ownReasons(
   const proof = proofOf(findings)
   const numbers = numbersOf(world, input, findings)
   const window = { fromAt: workFromAt(world, input), toAt: input.dueAt }
-  const reasons: Reason[] = []
+  const reasons: Reason[] = [...wayReasons(closedWay, turnId), ...toolReasons(built.network, turnId)]
+  // Somebody who hears that a store is closed must not be sent to find more hands.
+  if (reasons.length > 0) return reasons
   // Whether a skill is missing is asked of the time before doors alone: somebody who comes later is no help.
   const byDoors = lowerBoundTicks({ ...instance, horizonTick: Math.max(0, dueTick) }, 0)
   if (byDoors.impossible?.kind === 'skill') {
@@ -69,6 +78,36 @@ export function ownReasons(
     reasons.push({ code, ...common, proof: more.proof, handsTried: more.handsTried })
   }
   return reasons
+}
+
+const wayReasons = (closure: Closure | null, turnId: TurnId): Reason[] =>
+  closure === null
+    ? []
+    : [
+        {
+          code: 'way-closed',
+          turnId,
+          side: 'before',
+          closureId: closure.id,
+          storagePlaceIds: closure.storagePlaceIds,
+          passageIds: closure.passageIds,
+          fromAt: closure.fromAt,
+          toAt: closure.toAt,
+          why: closure.reason,
+        },
+      ]
+
+/** A tool that tasks hold and of which there is none: no plan can be made. */
+function toolReasons({ tasks, resources }: TaskNetwork, turnId: TurnId): Reason[] {
+  const used = new Set(tasks.flatMap(({ uses }) => uses.map(({ resource }) => resource)))
+  return resources
+    .filter(({ key, capacity }) => capacity === 0 && used.has(key) && key.startsWith('tool:'))
+    .map(({ key }) => ({
+      code: 'tool-missing',
+      turnId,
+      side: 'before',
+      toolId: ToolId.parse(key.slice('tool:'.length)),
+    }))
 }
 
 /** The same, told from the request: its own turn, the one after it, or one that is neither. @param own  at least one */

@@ -69,6 +69,7 @@ function mustBeJudged(
     const { span, writes } = operation
     const fromAt = before?.releaseAt ?? booking.doorsAt
     if (fromAt >= span.toAt || booking.clearAt <= span.fromAt) return false
+    if (writes.length === 0) return begunAt === null
     return writes.some((write) => {
       if (write.kind === 'closure') {
         const rows = [write.after, ...(write.before ? [write.before] : [])]

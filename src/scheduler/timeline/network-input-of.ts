@@ -77,17 +77,15 @@ export function networkInputOf(
       routes: place.routes.filter((route) => route.roomId === room.id),
     })),
     passages: setup.passages.filter(({ id }) => passageIds.has(id)),
-    tools: setup.tools
-      .map((tool) => ({
-        ...tool,
-        countOwned: stockAt(
-          tool.countOwned,
-          setup.stockChanges,
-          (of) => of.kind === 'tool' && of.toolId === tool.id,
-          span,
-        ),
-      }))
-      .filter(({ countOwned }) => countOwned > 0),
+    tools: setup.tools.map((tool) => ({
+      ...tool,
+      countOwned: stockAt(
+        tool.countOwned,
+        setup.stockChanges,
+        (of) => of.kind === 'tool' && of.toolId === tool.id,
+        span,
+      ),
+    })),
     policy: setup.policy,
     rates: setup.rateSet?.rates ?? DEFAULT_RATES,
     rateMarks: setup.rateSet?.marks ?? {},

@@ -17,8 +17,10 @@ import { Section } from '../../../src/domain/section.ts'
 import type { SetupWrite } from '../../../src/domain/setup.ts'
 import { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
+import { StockChange } from '../../../src/domain/stock-change.ts'
 import { StoragePlace } from '../../../src/domain/storage-place.ts'
 
+import { Tool } from '../../../src/domain/tool.ts'
 import { setupAfter } from '../../../src/scheduler/decide/index.ts'
 import { instantFromLocal } from '../../../src/scheduler/timeline/wall-time.ts'
 
@@ -41,6 +43,8 @@ export interface HallWishes {
   readonly closures?: readonly Closure[]
   readonly observations?: readonly unknown[]
   readonly passages?: readonly unknown[]
+  readonly tools?: readonly unknown[]
+  readonly stockChanges?: readonly unknown[]
   readonly storeRoutePassageIds?: readonly string[]
 }
 
@@ -165,8 +169,8 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
     }),
     exits: [],
     passages: (wishes.passages ?? []).map((row) => Passage.parse({ ...of, ...Object(row) })),
-    tools: [],
-    stockChanges: [],
+    tools: (wishes.tools ?? []).map((row) => Tool.parse({ ...of, ...Object(row) })),
+    stockChanges: (wishes.stockChanges ?? []).map((row) => StockChange.parse({ ...of, ...Object(row) })),
     rateSet: null,
     retired: {
       sections: [],

@@ -93,6 +93,54 @@ const cases: readonly Case[] = [
     }),
   },
   {
+    code: 'way-closed',
+    given: 'the store closed from clear until doors, where an hour is enough',
+    overridable: false,
+    hall: {
+      hands: 6,
+      closures: [
+        Closure.parse({
+          id: 'closure_store',
+          siteId: 'site_test',
+          sectionIds: [],
+          storagePlaceIds: ['storage_north'],
+          fromAt: at('2026-06-05T21:00'),
+          toAt: at('2026-06-06T12:00'),
+          reason: 'rewiring',
+        }),
+      ],
+    },
+    booked: [gamesNight],
+    asked: dinnerAt('2026-06-05T22:30'),
+  },
+  {
+    code: 'tool-missing',
+    given: 'every dust mop lent out',
+    overridable: true,
+    hall: {
+      tools: [
+        {
+          id: 'tool_mop',
+          name: 'dust mop',
+          namePlural: 'dust mops',
+          countOwned: 2,
+          cleaningMethods: ['dust-mop'],
+        },
+      ],
+      stockChanges: [
+        {
+          id: 'stockchange_mops',
+          of: { kind: 'tool', toolId: 'tool_mop', count: 2 },
+          why: 'lent-out',
+          fromAt: at('2026-06-01T00:00'),
+          toAt: null,
+        },
+      ],
+    },
+    booked: [gamesNight],
+    asked: dinnerAt('2026-06-05T23:00'),
+  },
+  {
     code: 'skill-missing',
     given: 'a sound desk and nobody on duty who may touch it',
     overridable: false,
