@@ -167,6 +167,53 @@ describe('advice on a layout', () => {
     expect(dining.required).toBe(6)
   })
 
+  test('counts the chairs and the stage that stand in it, and the limit posted in the room', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const deck = {
+      name: 'stage deck',
+      namePlural: 'stage decks',
+      kind: 'stage-deck',
+      countOwned: 8,
+      massKilograms: 55,
+      storagePlaceId: site.storageId,
+      method: 'carry',
+      handsPerPiece: 2,
+      trolley: null,
+    }
+    const furnishing = async (wishes: object) =>
+      (await service.post(`${site.path}/furnishings`, { ...deck, ...wishes }).expect(201)).body.id
+    const measured = await furnishing({ widthMetres: 2, depthMetres: 1 })
+    const unmeasured = await furnishing({ name: 'old deck', namePlural: 'old decks' })
+    const items = async (furnishings: object[], kind = 'meeting') => {
+      const layout = await service
+        .post(`${site.path}/layouts`, {
+          roomId: site.hallId,
+          name: `Of ${furnishings.length}`,
+          kind,
+          furnishings,
+        })
+        .expect(201)
+      const { body } = await service.get(`${site.path}/layouts/${layout.body.id}/advice`).expect(200)
+      await service.delete(`${site.path}/layouts/${layout.body.id}`)
+      return (code: string) => body.items.find((item: { code: string }) => item.code === code)
+    }
+    // 214 m² at 15 ft² a person, 153; of chairs alone at 7 ft², 330.
+    const chairs = await items([{ furnishingId: site.chairId, count: 40 }])
+    expect(chairs('occupant-load').required).toBe(153)
+    expect(chairs('exits-people').required).toBe(330)
+    // The hall is posted for 220, more than it holds at tables.
+    const tables = await items([{ furnishingId: site.tableId, count: 10 }])
+    expect(tables('exits-people').text).toContain('220 people, the posted limit')
+    // Four decks of 2 m²: 147 at tables on 206 m² and 5 on the stage.
+    const ten = { furnishingId: site.tableId, count: 10 }
+    const staged = await items([ten, { furnishingId: measured, count: 4 }])
+    expect(staged('occupant-load')).toMatchObject({ required: 152 })
+    expect(staged('occupant-load').text).toContain('5 people on a stage or platform')
+    const unknown = await items([ten, { furnishingId: unmeasured, count: 4 }])
+    expect(unknown('occupant-load').text).toContain('the stage, whose size is not known')
+  })
+
   test('is only there for layouts in force', async () => {
     const service = await aService()
     const site = await aSite(service)

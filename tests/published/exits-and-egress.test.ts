@@ -119,9 +119,15 @@ describe('343 people in the hall of 60 by 40 feet', () => {
         exits: Array.from({ length: exits }, () => leaf),
         sprinklersAndVoiceAlarm: false,
       })
-    expect(serve(2)).toMatchObject({ people: 335, byWidth: 335, withWidestLost: 335, byNumberOfExits: 500 })
+    expect(serve(2)).toMatchObject({
+      people: 335,
+      byWidth: 335,
+      withWidestLost: 335,
+      byNumberOfExits: 500,
+      decidedBy: 'width-together',
+    })
     expect(serve(3)).toMatchObject({ people: 502, byWidth: 502, withWidestLost: 670, byNumberOfExits: 1000 })
-    expect(serve(1)).toMatchObject({ people: 49, withWidestLost: null })
+    expect(serve(1)).toMatchObject({ people: 49, withWidestLost: null, decidedBy: 'number-of-exits' })
   })
 })
 
@@ -135,6 +141,7 @@ describe('exits as they are', () => {
   test('serve nobody where there are none, or none that is wide enough to count', () => {
     expect(serve(us, [])).toEqual({
       people: 0,
+      decidedBy: 'width-together',
       exitsThatCount: 0,
       byNumberOfExits: 0,
       byWidth: 0,
@@ -149,18 +156,24 @@ describe('exits as they are', () => {
     // 2 × 32 in of the smaller at 0.2 in a person: 320, although 144 + 32 in would pass 880.
     expect(serve(us, [millimetresFromInches(144), millimetresFromInches(32)])).toMatchObject({
       people: 320,
+      decidedBy: 'widest-lost',
       byWidth: 880,
       withWidestLost: 320,
     })
   })
 
-  test('in the United Kingdom serve by steps (Table 2.3, 2007 edition second-hand), the widest left out', () => {
+  test('in the United Kingdom serve by steps (Table 2.3), the widest left out (both from memory)', () => {
     expect(serve(uk, [750, 750]).people).toBe(60)
     expect(serve(uk, [850, 850]).people).toBe(110)
     expect(serve(uk, [1050, 1050]).people).toBe(220)
     expect(serve(uk, [1104, 1104]).people).toBe(220)
     expect(serve(uk, [1105, 1105]).people).toBe(221)
-    expect(serve(uk, [1500, 850, 1050])).toMatchObject({ people: 330, byWidth: 630, withWidestLost: 330 })
+    expect(serve(uk, [1500, 850, 1050])).toMatchObject({
+      people: 330,
+      byWidth: 630,
+      withWidestLost: 330,
+      decidedBy: 'widest-lost',
+    })
     expect(serve(uk, [2000]).people).toBe(59) // one exit: fewer than 60
   })
 
@@ -234,7 +247,7 @@ describe('exits as they are', () => {
   })
 })
 
-describe('the width of one UK escape route (Table 2.3, second-hand)', () => {
+describe('the width of one UK escape route (Table 2.3, from memory)', () => {
   test.each([
     [1, 750],
     [60, 750],
@@ -273,6 +286,27 @@ describe('two exits', () => {
   test('cannot be judged when only one is known, or where the tables have no figure', () => {
     expect(apart(10, false, corners.slice(0, 1))).toBeNull()
     expect(exitsApart(uk, { exits: corners, roomDiagonalMetres: 10, sprinklered: false })).toBeNull()
+  })
+})
+
+describe('how sure the figures for exits are', () => {
+  test('the UK table of widths and leaving out the widest exit are from memory, and name no other source', () => {
+    expect(uk.exitWidth.level).toMatchObject({
+      status: 'from memory',
+      source: 'Approved Document B vol 2, Table 2.3',
+    })
+    expect(uk.lostExit).toMatchObject({
+      status: 'from memory',
+      source: 'Approved Document B vol 2, discounting of exits',
+    })
+  })
+
+  test('a rule of several figures is as sure as the least sure of them', () => {
+    // 44 in second-hand, 36 in from memory
+    expect(us.exitWidth.stairs?.status).toBe('from memory')
+    // one end second-hand, both ends from memory
+    expect(us.rows?.status).toBe('from memory')
+    expect(us.exitWidth.level.status).toBe('second-hand')
   })
 })
 

@@ -1,7 +1,7 @@
 /** What published tables advise on a layout: how many people, which ways out, aisles, access, lifting. Never a verdict. */
 import { z } from 'zod'
 import type { Floor } from '../../domain/floor.ts'
-import type { Furnishing } from '../../domain/furnishing.ts'
+import type { Furnishing, FurnishingKind } from '../../domain/furnishing.ts'
 import { LayoutId } from '../../domain/ids.ts'
 import type { Layout } from '../../domain/layout.ts'
 import type { Room } from '../../domain/room.ts'
@@ -97,8 +97,8 @@ function adviceOn(layout: Layout, room: Room, setup: SiteSetup, headcount: numbe
 
 function adviceInput(layout: Layout, room: Room, setup: SiteSetup, headcount: number | null): AdviceInput {
   const sections = setup.sections.filter(({ id }) => room.sectionIds.includes(id))
-  const tables = layout.furnishings.filter(({ furnishingId }) =>
-    isTable(setup.furnishings.find(({ id }) => id === furnishingId)),
+  const standing = layout.furnishings.flatMap(({ furnishingId, count }) =>
+    setup.furnishings.filter(({ id }) => id === furnishingId).map((furnishing) => ({ furnishing, count })),
   )
   const corners = room.floor && cornersOf(room.floor)
   return {
@@ -111,11 +111,12 @@ function adviceInput(layout: Layout, room: Room, setup: SiteSetup, headcount: nu
     occupantLimitPosted: room.occupantLimitPosted,
     exits: setup.exits
       .filter(({ sectionId }) => room.sectionIds.includes(sectionId))
-      .map(({ name, clearWidthMetres, opensOutward, panicHardware, position }) => ({
+      .map(({ name, clearWidthMetres, opensOutward, panicHardware, stepFree, position }) => ({
         name,
         clearWidthMillimetres: clearWidthMetres * 1000,
         opensOutward,
         panicHardware,
+        stepFree,
         xMetres: position?.xMetres,
         yMetres: position?.yMetres,
       })),
@@ -123,13 +124,43 @@ function adviceInput(layout: Layout, room: Room, setup: SiteSetup, headcount: nu
     sprinklersAndVoiceAlarm: room.sprinklersAndVoiceAlarm,
     placements: placementsOf(layout, setup),
     amplified: layout.amplified,
-    tablesCount: tables.reduce((sum, { count }) => sum + count, 0),
+    tablesCount:
+      total(
+        standing.filter(({ furnishing }) => isTable(furnishing)),
+        () => 1,
+      ) ?? 0,
+    chairSeats: total(standing, ({ kind, seatsPerPiece }) => seatsOf(kind, seatsPerPiece)) ?? 0,
+    stageAreaSquareMetres: total(
+      standing.filter(({ furnishing }) => furnishing.kind === 'stage-deck'),
+      footprintSquareMetres,
+    ),
     floorCorners: corners,
   }
 }
 
-const isTable = (furnishing: Furnishing | undefined): boolean =>
-  furnishing?.kind === 'round-table' || furnishing?.kind === 'long-table'
+interface StandingPieces {
+  readonly furnishing: Furnishing
+  readonly count: number
+}
+
+/** null as soon as one kind of piece is not known. */
+function total(pieces: readonly StandingPieces[], ofOne: (furnishing: Furnishing) => number | null) {
+  return pieces.reduce<number | null>((sum, { furnishing, count }) => {
+    const one = ofOne(furnishing)
+    return sum === null || one === null ? null : sum + count * one
+  }, 0)
+}
+
+const isTable = ({ kind }: Furnishing): boolean => kind === 'round-table' || kind === 'long-table'
+
+/** A chair is one seat unless entered otherwise; of benches and the like only what is entered counts. */
+function seatsOf(kind: FurnishingKind, seatsPerPiece: number | null): number {
+  if (kind === 'stacking-chair' || kind === 'folding-chair') return seatsPerPiece ?? 1
+  return kind === 'other' ? (seatsPerPiece ?? 0) : 0
+}
+
+const footprintSquareMetres = ({ widthMetres, depthMetres }: Furnishing): number | null =>
+  widthMetres === null || depthMetres === null ? null : widthMetres * depthMetres
 
 /** Pieces whose size is not known cannot be placed against each other: they are left out. */
 function placementsOf(layout: Layout, setup: SiteSetup): AdvicePlacement[] | null {

@@ -3,9 +3,9 @@ import { ACCESS_DIMENSIONS } from '../access/access-dimensions.ts'
 import { accessibleDiningPlaces } from '../access/dining-surfaces.ts'
 import { listeningReceivers } from '../access/listening-receivers.ts'
 import { companionSeats, wheelchairSpaces } from '../access/wheelchair-spaces.ts'
-import { leastSure, type Sourced } from '../occupancy/sourced.ts'
+import type { Sourced } from '../occupancy/sourced.ts'
 import { type AdviceInput, checkAdviceInput, peopleExpected } from './advice-input.ts'
-import type { AdviceItem } from './advice-item.ts'
+import { type AdviceItem, sourcesOf } from './advice-item.ts'
 import { countText, numberText, shownWidth, widthText, widthUnit } from './measure-text.ts'
 
 const STANDARDS = '2010 ADA Standards'
@@ -19,12 +19,13 @@ const STANDARDS = '2010 ADA Standards'
 export function accessAdvice(input: AdviceInput): AdviceItem[] {
   checkAdviceInput(input)
   const seats = input.seats ?? peopleExpected(input)
-  return [
+  const byStandards = [
     ...spacesAdvice(input, seats),
     ...receiversAdvice(input, seats),
     ...diningAdvice(input, seats),
     ...routeAdvice(input),
   ].map((item) => (input.locale === 'us' ? item : asGuide(item)))
+  return [...byStandards, ...stepFreeAdvice(input)]
 }
 
 /** No figure of another country is held: the American one is a place to start. */
@@ -50,8 +51,7 @@ const item = (
   required,
   unit,
   verdict: required === 0 ? 'ok' : 'unknown',
-  source: [...new Set(rows.map((row) => row.source))].join('; '),
-  status: leastSure(rows),
+  ...sourcesOf(rows),
 })
 
 const SPACES: Sourced = {
@@ -107,7 +107,9 @@ function spacesAdvice({ units }: AdviceInput, seats: number | null): AdviceItem[
       shownWidth(spaceWidthAlone.value, units),
       widthUnit(units),
       spaceWidthAlone,
+      spaceWidthBeside,
       spaceDepthFromFrontOrRear,
+      spaceDepthFromSide,
     ),
   ]
 }
@@ -166,6 +168,7 @@ function diningAdvice({ units, tablesCount }: AdviceInput, seats: number | null)
       diningFloorWidth,
       diningFloorDepth,
       diningHeightLeast,
+      diningHeightMost,
     ),
     item(
       'dining-way-behind',
@@ -174,6 +177,32 @@ function diningAdvice({ units, tablesCount }: AdviceInput, seats: number | null)
       widthUnit(units),
       tableEdgeToWay,
     ),
+  ]
+}
+
+/** None where no exit is entered: that is said elsewhere. */
+function stepFreeAdvice({ exits }: AdviceInput): AdviceItem[] {
+  if (exits.length === 0) return []
+  const stepFree = exits.filter((exit) => exit.stepFree === true).length
+  const isKnown = exits.every((exit) => typeof exit.stepFree === 'boolean')
+  const text =
+    stepFree > 0
+      ? `${countText(stepFree, 'exit is', 'exits are')} without steps: keep the way there clear for people in wheelchairs.`
+      : isKnown
+        ? 'No exit is without steps: agree before doors how people in wheelchairs get out, with a place to wait and somebody to help.'
+        : 'No exit is entered as without steps: find out, and agree how people in wheelchairs get out.'
+  return [
+    {
+      topic: 'access',
+      code: 'step-free-exit',
+      text,
+      found: isKnown || stepFree > 0 ? stepFree : null,
+      required: 1,
+      unit: 'exits',
+      verdict: stepFree > 0 ? 'ok' : isKnown ? 'look' : 'unknown',
+      source: 'one way out without steps at least; codes ask for more of them in larger rooms',
+      status: 'common practice, no source',
+    },
   ]
 }
 
@@ -187,6 +216,7 @@ function routeAdvice({ units }: AdviceInput): AdviceItem[] {
       widthUnit(units),
       routeWidth,
       narrowRouteWidth,
+      narrowRouteLength,
       turningCircle,
     ),
   ]

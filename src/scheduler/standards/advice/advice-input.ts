@@ -13,6 +13,8 @@ export interface AdviceExit {
   /** null: unknown. */
   readonly opensOutward: boolean | null
   readonly panicHardware?: boolean | null | undefined
+  /** null or left out: unknown. */
+  readonly stepFree?: boolean | null | undefined
   readonly xMetres?: number | undefined
   readonly yMetres?: number | undefined
 }
@@ -41,7 +43,12 @@ export interface AdviceInput {
   /** null or none: only how many pieces there are is known. */
   readonly placements: readonly AdvicePlacement[] | null
   readonly amplified: boolean
+  /** Tables that people sit at. */
   readonly tablesCount: number
+  /** Seats of all chairs and benches that stand in it, at tables or not. */
+  readonly chairSeats: number
+  /** Footprint of the decks that stand in it; 0: none, null: there are some, but their size is not known. */
+  readonly stageAreaSquareMetres: number | null
   /** Corners of the floor on which the pieces are placed, in order; left out: walls are not known. */
   readonly floorCorners?: readonly FloorPoint[] | null | undefined
   /** The room is used for nothing but worship; left out: it is not. */
@@ -51,7 +58,8 @@ export interface AdviceInput {
 }
 
 /** The tables that advice is given by. */
-export const tablesOf = (input: AdviceInput): CodeTables => input.tables ?? codeTables(input.locale)
+export const tablesOf = (input: Pick<AdviceInput, 'locale' | 'tables'>): CodeTables =>
+  input.tables ?? codeTables(input.locale)
 
 /** People the layout is for: the more of seats and headcount; null: neither is known. */
 export function peopleExpected({
@@ -65,6 +73,8 @@ export function peopleExpected({
 export function checkAdviceInput(input: AdviceInput): void {
   amount('netAreaSquareMetres', input.netAreaSquareMetres)
   count('tablesCount', input.tablesCount)
+  count('chairSeats', input.chairSeats)
+  if (input.stageAreaSquareMetres !== null) amount('stageAreaSquareMetres', input.stageAreaSquareMetres)
   if (input.seats !== null) count('seats', input.seats)
   if (input.headcount !== null) count('headcount', input.headcount)
   if (input.occupantLimitPosted !== null) count('occupantLimitPosted', input.occupantLimitPosted)

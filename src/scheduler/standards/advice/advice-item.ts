@@ -1,5 +1,5 @@
 /** One piece of advice about a layout: a sentence for whoever runs the hall, and the numbers and source behind it. */
-import type { Sourced } from '../occupancy/sourced.ts'
+import { leastSure, type Sourced } from '../occupancy/sourced.ts'
 
 export type AdviceTopic = 'occupancy' | 'exits' | 'aisles' | 'access' | 'lifting'
 
@@ -30,4 +30,10 @@ export const ADVICE_CAUTION =
 export const sourceOf = ({ source, status }: Sourced): Pick<AdviceItem, 'source' | 'status'> => ({
   source,
   status,
+})
+
+/** Several figures in one item: each source once, and the status of the least sure of them. */
+export const sourcesOf = (rows: readonly Sourced[]): Pick<AdviceItem, 'source' | 'status'> => ({
+  source: [...new Set(rows.map(({ source }) => source))].join('; '),
+  status: leastSure(rows),
 })

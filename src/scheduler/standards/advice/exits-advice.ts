@@ -4,7 +4,6 @@ import type { CodeTables } from '../occupancy/code-tables.ts'
 import {
   exitWidthNeededMillimetres,
   leastWidthMillimetres,
-  peopleExitsServe,
   widthOfEachExitMillimetres,
 } from '../occupancy/exit-width.ts'
 import {
@@ -14,10 +13,11 @@ import {
   outwardSwingNeeded,
   panicHardwareNeeded,
 } from '../occupancy/exits.ts'
-import { leastSure, type SourcedFigure } from '../occupancy/sourced.ts'
+import type { SourcedFigure } from '../occupancy/sourced.ts'
 import { travelDistance } from '../occupancy/travel-distance.ts'
 import { type AdviceExit, type AdviceInput, tablesOf } from './advice-input.ts'
-import { type AdviceItem, type AdviceVerdict, sourceOf } from './advice-item.ts'
+import { type AdviceItem, type AdviceVerdict, sourceOf, sourcesOf } from './advice-item.ts'
+import { maySitInRows } from './layout-loads.ts'
 import {
   comparedWidths,
   countText,
@@ -31,12 +31,15 @@ import {
   widthText,
   widthUnit,
 } from './measure-text.ts'
+import { peopleServedAdvice } from './people-served-advice.ts'
+import type { PeopleToServe } from './people-to-serve.ts'
 
 /**
- * @param people  that the exits must serve; for nobody there is no advice
+ * @param toServe  the people that the exits must serve; for nobody there is no advice
  * @returns items with the topic `exits`
  */
-export function exitsAdvice(input: AdviceInput, people: number): AdviceItem[] {
+export function exitsAdvice(input: AdviceInput, toServe: PeopleToServe): AdviceItem[] {
+  const { people } = toServe
   if (people === 0) return []
   const tables = tablesOf(input)
   const least = leastWidthMillimetres(tables.exitWidth.level, people)
@@ -46,21 +49,26 @@ export function exitsAdvice(input: AdviceInput, people: number): AdviceItem[] {
     .filter(isWideEnough)
     .map((exit) => ({ ...exit, clearWidthMillimetres: Math.max(exit.clearWidthMillimetres, least) }))
   return [
-    numberAdvice(input, tables, people, exits.length),
+    numberAdvice(input, tables, toServe, exits.length),
     ...narrowAdvice(
       input,
       tables,
       least,
       input.exits.filter((exit) => !isWideEnough(exit)),
     ),
-    ...widthAdvice(input, tables, people, exits),
+    ...widthAdvice(input, tables, toServe, exits),
     ...apartAdvice(input, tables, people, exits),
     ...doorAdvice(input, tables, people),
     ...travelAdvice(input, tables, people),
   ]
 }
 
-function numberAdvice(input: AdviceInput, tables: CodeTables, people: number, found: number): AdviceItem {
+function numberAdvice(
+  input: AdviceInput,
+  tables: CodeTables,
+  { people, figures }: PeopleToServe,
+  found: number,
+): AdviceItem {
   const needed = exitsNeeded(tables, people)
   const needs = `${peopleText(people)} need ${countText(needed, 'exit', 'exits')}`
   const unknown = input.exits.length === 0
@@ -74,7 +82,7 @@ function numberAdvice(input: AdviceInput, tables: CodeTables, people: number, fo
     required: needed,
     unit: 'exits',
     verdict: unknown ? 'unknown' : found >= needed ? 'ok' : 'look',
-    ...sourceOf(exitCountRow(tables, people)),
+    ...sourcesOf([exitCountRow(tables, people), ...figures]),
   }
 }
 
@@ -104,10 +112,11 @@ function narrowAdvice(
 function widthAdvice(
   input: AdviceInput,
   tables: CodeTables,
-  people: number,
+  toServe: PeopleToServe,
   exits: readonly AdviceExit[],
 ): AdviceItem[] {
   const { units, sprinklersAndVoiceAlarm } = input
+  const { people, figures } = toServe
   const rule = tables.exitWidth.level
   const way = { people, component: 'level', sprinklersAndVoiceAlarm } as const
   if (exits.length === 0) {
@@ -122,7 +131,12 @@ function widthAdvice(
         required: shownWidth(each, units),
         unit: widthUnit(units),
         verdict: 'unknown',
-        ...sourceOf(rule),
+        ...sourcesOf([
+          rule,
+          ...(count > 1 ? [tables.lostExit] : []),
+          exitCountRow(tables, people),
+          ...figures,
+        ]),
       },
     ]
   }
@@ -140,7 +154,7 @@ function widthAdvice(
       required: whole.required,
       unit: whole.unit,
       verdict: whole.isEnough ? 'ok' : 'look',
-      ...sourceOf(rule),
+      ...sourcesOf([rule, ...figures]),
     })
     if (exits.length > 1) {
       const remaining = comparedWidths(left, needed * tables.lostExit.share, units)
@@ -152,22 +166,11 @@ function widthAdvice(
         required: remaining.required,
         unit: remaining.unit,
         verdict: remaining.isEnough ? 'ok' : 'look',
-        ...sourceOf(tables.lostExit),
+        ...sourcesOf([tables.lostExit, rule, ...figures]),
       })
     }
   }
-  const served = peopleExitsServe(tables, { exits, sprinklersAndVoiceAlarm })
-  items.push({
-    topic: 'exits',
-    code: 'people-exits-serve',
-    text: `These exits serve ${peopleText(served.people)}${exits.length > 1 ? ', the widest lost' : ''}; the room is planned for ${numberText(people)}.`,
-    found: served.people,
-    required: people,
-    unit: 'people',
-    verdict: served.people >= people ? 'ok' : 'look',
-    source: `${rule.source}; ${tables.lostExit.source}`,
-    status: leastSure([rule, tables.lostExit]),
-  })
+  items.push(peopleServedAdvice(input, tables, toServe, exits))
   return items
 }
 
@@ -265,8 +268,7 @@ function doorItem(
 }
 
 function travelAdvice(input: AdviceInput, tables: CodeTables, people: number): AdviceItem[] {
-  const seatedInRows = tables.useOfLayout[input.layoutKind].use === 'rows-of-chairs'
-  const rule = travelDistance(tables, { people, seatedInRows })
+  const rule = travelDistance(tables, { people, seatedInRows: maySitInRows(input) })
   const { units } = input
   const withChoice =
     rule.withChoiceMetres === null
@@ -278,7 +280,7 @@ function travelAdvice(input: AdviceInput, tables: CodeTables, people: number): A
       topic: 'exits',
       code: 'one-way-travel',
       text:
-        exitsNeeded(tables, people) < 2
+        exitsNeeded(tables, people) < 2 && input.exits.length < 2
           ? `With one exit, no place should be farther than ${oneWay} from it.`
           : `From every place people should have a choice of two ways out within ${oneWay}${withChoice}.`,
       found: null,

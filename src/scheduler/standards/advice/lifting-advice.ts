@@ -4,12 +4,11 @@ import type { UnitSystem } from '../../../domain/site.ts'
 import {
   CARRY_METRES_MOST,
   CARRY_SOURCE,
-  GUIDELINE_WEIGHTS,
+  guidelineTeamKilograms,
   liftingIndexReading,
   MINOR_SHARE_SOURCE,
   pieceLiftingIndex,
   TEAM_LIFT_SOURCE,
-  teamLiftKilograms,
 } from '../lifting/index.ts'
 import type { AdviceItem, AdviceVerdict } from './advice-item.ts'
 import { countText, distanceText, massText, massUnit, shownMass } from './measure-text.ts'
@@ -27,10 +26,21 @@ export interface LiftingAdviceInput {
 const NIOSH = 'Revised NIOSH lifting equation, NIOSH 94-110 (rev. 9/2021)'
 const INDEX_TO_LOOK_AT = 1
 const INDEX_FOR_HELP = 2
+/** Lighter than this for each who lifts, a piece may be carried any way there is. Common practice, no source. */
+const HEAVY_KILOGRAMS_A_HAND = 5
 
-/** In the order of the furnishings; empty: nothing of it is lifted by hand, or nothing is known about how. */
+/**
+ * Heaviest first, of equal weight by name. Only of pieces worth a word: more than 5 kg for each who lifts, more than
+ * minors may lift at this site, or a lift that somebody has described. Empty: there are none such.
+ */
 export function liftingAdvice(input: LiftingAdviceInput): AdviceItem[] {
-  return input.furnishings.flatMap((furnishing) => [
+  const worthAWord = ({ massKilograms, handsPerPiece, lift }: Furnishing) =>
+    lift !== null ||
+    massKilograms / handsPerPiece > Math.min(HEAVY_KILOGRAMS_A_HAND, input.minorMassLimitKilograms)
+  const heaviestFirst = input.furnishings
+    .filter(worthAWord)
+    .sort((a, b) => b.massKilograms - a.massKilograms || a.name.localeCompare(b.name, 'en'))
+  return heaviestFirst.flatMap((furnishing) => [
     ...indexAdvice(furnishing),
     ...teamAdvice(furnishing, input.units),
     ...carryAdvice(furnishing, input),
@@ -57,25 +67,20 @@ function indexAdvice({ name, lift, massKilograms, handsPerPiece }: Furnishing): 
       required: INDEX_TO_LOOK_AT,
       unit: 'lifting index',
       verdict: index !== null && index <= INDEX_TO_LOOK_AT ? 'ok' : 'look',
-      source: NIOSH,
-      status: 'second-hand',
+      ...(handsPerPiece > 1
+        ? { source: `${NIOSH}; the mass shared evenly`, status: 'common practice, no source' }
+        : { source: NIOSH, status: 'second-hand' }),
     },
   ]
 }
-
-/** The guideline weight at the best height, close to the body: a filter for looking closer, not a limit. */
-const bestHeight = (person: 'man' | 'woman'): number =>
-  Math.max(...GUIDELINE_WEIGHTS.filter((one) => one.person === person).map((one) => one.kilograms))
 
 function teamAdvice(
   { name, method, massKilograms, handsPerPiece }: Furnishing,
   units: UnitSystem,
 ): AdviceItem[] {
   if (method !== 'carry' && method !== 'trolley') return []
-  const team = (kilograms: number) =>
-    teamLiftKilograms(Array.from({ length: handsPerPiece }, () => kilograms))
-  const [women, men] = [team(bestHeight('woman')), team(bestHeight('man'))]
-  if (women === null || men === null) {
+  const guideline = guidelineTeamKilograms(handsPerPiece)
+  if (guideline === null) {
     return [
       {
         topic: 'lifting',
@@ -90,6 +95,7 @@ function teamAdvice(
       },
     ]
   }
+  const { women, men } = guideline
   const verdict: AdviceVerdict = massKilograms <= women ? 'ok' : 'look'
   return [
     {
@@ -106,13 +112,10 @@ function teamAdvice(
   ]
 }
 
-/** Lighter than this in each hand, a piece may be carried any way there is. Common practice, no source. */
-const HEAVY_KILOGRAMS_A_HAND = 5
-
 function carryAdvice(furnishing: Furnishing, { units, carryMetres }: LiftingAdviceInput): AdviceItem[] {
   const metres = carryMetres(furnishing)
   const { name, namePlural, method, massKilograms, handsPerPiece } = furnishing
-  if (method !== 'carry' || massKilograms / handsPerPiece < HEAVY_KILOGRAMS_A_HAND) return []
+  if (method !== 'carry' || massKilograms / handsPerPiece <= HEAVY_KILOGRAMS_A_HAND) return []
   if (metres !== null && metres <= CARRY_METRES_MOST) return []
   return [
     {

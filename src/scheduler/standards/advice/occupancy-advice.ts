@@ -1,10 +1,11 @@
 /** Advice on how many people a layout may hold, how they get out, and the ways between rows and tables. */
-import { occupantLoad } from '../occupancy/occupant-load.ts'
 import { type AdviceInput, checkAdviceInput, peopleExpected, tablesOf } from './advice-input.ts'
-import { type AdviceItem, sourceOf } from './advice-item.ts'
+import { type AdviceItem, sourceOf, sourcesOf } from './advice-item.ts'
 import { crowdManagerAdvice } from './crowd-manager-advice.ts'
 import { exitsAdvice } from './exits-advice.ts'
+import { type LayoutLoads, layoutLoads, loadsDiffer, loadText } from './layout-loads.ts'
 import { areaText, numberText, peopleText } from './measure-text.ts'
+import { peopleToServe, peopleToServeAdvice } from './people-to-serve.ts'
 import { rowsAdvice } from './rows-advice.ts'
 import { tablesAdvice } from './tables-advice.ts'
 
@@ -15,62 +16,60 @@ import { tablesAdvice } from './tables-advice.ts'
  */
 export function occupancyAdvice(input: AdviceInput): AdviceItem[] {
   checkAdviceInput(input)
-  const tables = tablesOf(input)
-  const load = occupantLoad({
-    tables,
-    parts: [{ use: tables.useOfLayout[input.layoutKind].use, areaSquareMetres: input.netAreaSquareMetres }],
-  })
-  const expected = peopleExpected(input)
-  const planned = Math.min(load.peopleToDesignFor, input.occupantLimitPosted ?? Number.MAX_SAFE_INTEGER)
+  const loads = layoutLoads(input)
+  const toServe = peopleToServe(input, loads)
   return [
-    loadAdvice(input, load.peopleToPromise),
-    ...postedLimitAdvice(input, load.peopleToPromise),
-    ...exitsAdvice(input, Math.max(expected ?? 0, planned)),
-    ...crowdManagerAdvice(input, expected ?? Math.min(planned, load.peopleToPromise)),
+    loadAdvice(input, loads),
+    ...postedLimitAdvice(input, loads.toPromise.peopleToPromise),
+    ...(toServe.people > 0 ? [peopleToServeAdvice(input, loads, toServe)] : []),
+    ...exitsAdvice(input, toServe),
+    ...crowdManagerAdvice(input, toServe),
     ...rowsAdvice(input),
     ...tablesAdvice(input),
   ]
 }
 
-function loadAdvice(input: AdviceInput, peopleToPromise: number): AdviceItem {
-  const tables = tablesOf(input)
-  const factor = tables.loadFactors[tables.useOfLayout[input.layoutKind].use]!
+function loadAdvice(input: AdviceInput, loads: LayoutLoads): AdviceItem {
+  const { toPromise, toDesignFor } = loads
+  const people = toPromise.peopleToPromise
   const expected = peopleExpected(input)
-  const holds =
-    `${areaText(input.netAreaSquareMetres, input.units)} of floor hold ${numberText(peopleToPromise)} ${factor.people}` +
-    ` at ${areaText(factor.squareMetresPerPerson, input.units)} a person` +
-    (factor.basis === 'gross' ? ', a figure for the whole floor with closets and ways' : '')
-  const tooMany = expected !== null && expected > peopleToPromise
+  const tooMany = expected !== null && expected > people
+  const sum = toPromise.parts.length > 1 ? `${peopleText(people)}: ` : ''
+  const differ = loadsDiffer(loads)
+  const forExits = differ
+    ? `; for exits the load is ${numberText(toDesignFor.peopleToDesignFor)} (${loadText(toDesignFor, input, 'peopleToDesignFor', false)})`
+    : ''
+  const ofStage =
+    input.stageAreaSquareMetres === null ? '; the stage, whose size is not known, is counted as floor' : ''
+  const ofGuests =
+    expected === null
+      ? ''
+      : `; ${numberText(expected)} ${expected === 1 ? 'is' : 'are'} expected${tooMany ? ', which is too many' : ''}`
   return {
     topic: 'occupancy',
     code: 'occupant-load',
     text:
-      expected === null
-        ? `${holds}.`
-        : `${holds}; ${numberText(expected)} ${expected === 1 ? 'is' : 'are'} expected${tooMany ? ', which is too many' : ''}.`,
+      `${areaText(input.netAreaSquareMetres, input.units)} of floor hold ${sum}${loadText(toPromise, input, 'peopleToPromise')}` +
+      `${forExits}${ofStage}${ofGuests}.`,
     found: expected,
-    required: peopleToPromise,
+    required: people,
     unit: 'people',
     verdict: expected === null ? 'unknown' : tooMany ? 'look' : 'ok',
-    ...sourceOf(factor),
+    ...sourcesOf(differ ? [...toPromise.parts, ...toDesignFor.parts] : toPromise.parts),
   }
-}
-
-const POSTED_LIMIT = {
-  source: 'the posted limit; IBC 1004.9 asks for one in every assembly room',
-  status: 'from memory',
 }
 
 function postedLimitAdvice(input: AdviceInput, peopleToPromise: number): AdviceItem[] {
   const posted = input.occupantLimitPosted
   const expected = peopleExpected(input)
-  const item = { topic: 'occupancy', unit: 'people', ...POSTED_LIMIT } as const
+  const rule = tablesOf(input).occupantLimit
+  const item = { topic: 'occupancy', unit: 'people', ...sourceOf(rule) } as const
   if (posted === null) {
     return [
       {
         ...item,
         code: 'posted-limit',
-        text: `No occupant limit has been entered: enter the one posted in the room; by its floor this layout holds ${peopleText(peopleToPromise)}.`,
+        text: `No occupant limit has been entered: enter ${rule.setBy}; by its floor this layout holds ${peopleText(peopleToPromise)}.`,
         found: expected,
         required: null,
         verdict: 'unknown',
@@ -84,8 +83,8 @@ function postedLimitAdvice(input: AdviceInput, peopleToPromise: number): AdviceI
       code: 'posted-limit',
       text:
         expected === null
-          ? `The posted limit is ${peopleText(posted)}.`
-          : `The posted limit is ${peopleText(posted)}; ${numberText(expected)} ${expected === 1 ? 'is' : 'are'} expected${tooMany ? ', which is too many' : ''}.`,
+          ? `The ${rule.name} is ${peopleText(posted)}.`
+          : `The ${rule.name} is ${peopleText(posted)}; ${numberText(expected)} ${expected === 1 ? 'is' : 'are'} expected${tooMany ? ', which is too many' : ''}.`,
       found: expected,
       required: posted,
       verdict: expected === null ? 'unknown' : tooMany ? 'look' : 'ok',
@@ -95,7 +94,7 @@ function postedLimitAdvice(input: AdviceInput, peopleToPromise: number): AdviceI
     items.push({
       ...item,
       code: 'posted-limit-above-load',
-      text: `The posted limit of ${peopleText(posted)} is more than the ${numberText(peopleToPromise)} this layout holds by its floor: ask which use the limit was set for.`,
+      text: `The ${rule.name} of ${peopleText(posted)} is more than the ${numberText(peopleToPromise)} this layout holds by its floor: ask which use the limit was set for.`,
       found: posted,
       required: peopleToPromise,
       verdict: 'look',

@@ -29,6 +29,17 @@ export function metresBetweenTables(a: AdvicePlacement, b: AdvicePlacement): num
   )
 }
 
+/** Whether two long tables overlap, by more than they would when laid edge to edge by hand. */
+export function standInEachOther(a: AdvicePlacement, b: AdvicePlacement): boolean {
+  const SLACK_METRES = 0.05
+  const smaller = (table: AdvicePlacement): AdvicePlacement => ({
+    ...table,
+    widthMetres: Math.max(0, table.widthMetres - SLACK_METRES),
+    depthMetres: Math.max(0, table.depthMetres - SLACK_METRES),
+  })
+  return overlap(cornersOf(smaller(a)), cornersOf(smaller(b)))
+}
+
 /** How far from its middle a table reaches at most. */
 export const reachMetres = (table: AdvicePlacement): number =>
   table.kind === 'round-table' ? table.widthMetres / 2 : Math.hypot(table.widthMetres, table.depthMetres) / 2

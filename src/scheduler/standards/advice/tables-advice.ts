@@ -4,9 +4,9 @@ import { tableEdgesApartMillimetres } from '../occupancy/table-accessway.ts'
 import { type AdviceInput, type AdvicePlacement, tablesOf } from './advice-input.ts'
 import { type AdviceItem, type AdviceVerdict, sourceOf } from './advice-item.ts'
 import { comparedWidths, countText, numberText, shownWidth, widthText, widthUnit } from './measure-text.ts'
-import { metresBetweenTables, reachMetres } from './table-shape.ts'
+import { metresBetweenTables, reachMetres, standInEachOther } from './table-shape.ts'
 
-/** Tables nearer than this are one table. */
+/** Long tables nearer than this, and not inside each other, are laid together as one. */
 const JOINED_METRES = 0.1
 /** Tables farther apart than this are no concern: wider than any way asked for. */
 const FARTHEST_METRES = 2
@@ -80,7 +80,7 @@ function surveyedAdvice(
   )
   const tooNear = spacings.filter((spacing) => spacing.verdict === 'look').length
   const text = {
-    ok: `The tables that stand closest are ${widths.foundText} apart, enough for any way between them (${widths.requiredText}).`,
+    ok: `Tables are ${widths.foundText} apart or more, enough for any way between them (${widths.requiredText}).`,
     look: `Two tables are ${widths.foundText} apart; to pass between them people need ${widths.requiredText} from edge to edge (${numberText(tooNear)} of ${countText(spacings.length, 'gap', 'gaps')} too narrow).`,
     unknown: `Two tables are ${widths.foundText} apart: from ${widthText(worst.leastMillimetres, units)} to ${widths.requiredText} are needed to pass, by the length of the way and the sides with chairs.`,
   }[worst.verdict]
@@ -126,7 +126,7 @@ function spacingOf(
   const middlesApart = Math.hypot(a.xMetres - b.xMetres, a.yMetres - b.yMetres)
   if (middlesApart - reachMetres(a) - reachMetres(b) > FARTHEST_METRES) return []
   const metres = metresBetweenTables(a, b)
-  if (metres < JOINED_METRES || metres > FARTHEST_METRES) return []
+  if (metres > FARTHEST_METRES || areLaidTogether(a, b, metres)) return []
   const apartMillimetres = metres * 1000
   const leastMillimetres = neededMillimetres(tables, sides(a, 'for-certain', b), rule.metresFree)
   const mostMillimetres = neededMillimetres(tables, sides(a, 'at-most', b), rule.longestMetres)
@@ -134,6 +134,10 @@ function spacingOf(
   const verdict = reaches(mostMillimetres) ? 'ok' : reaches(leastMillimetres) ? 'unknown' : 'look'
   return [{ apartMillimetres, leastMillimetres, mostMillimetres, verdict }]
 }
+
+/** Nobody passes between long tables that stand edge to edge; round ones cannot be put together. */
+const areLaidTogether = (a: AdvicePlacement, b: AdvicePlacement, metresApart: number): boolean =>
+  metresApart < JOINED_METRES && a.kind === 'long-table' && b.kind === 'long-table' && !standInEachOther(a, b)
 
 /** Chairs stand all round a round table; at a long one nobody knows at which sides. */
 function sides(a: AdvicePlacement, sure: 'for-certain' | 'at-most', b: AdvicePlacement): 0 | 1 | 2 {

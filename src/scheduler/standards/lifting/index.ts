@@ -25,6 +25,7 @@ export {
   type FrequencyRow,
   frequencyMultiplier,
 } from './frequency-multiplier.ts'
+export { guidelineTeamKilograms } from './guideline-team-kilograms.ts'
 export {
   GUIDELINE_WEIGHTS,
   type GuidelineLift,

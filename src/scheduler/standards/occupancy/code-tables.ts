@@ -130,6 +130,14 @@ export interface TravelRule extends Sourced {
   readonly withChoiceMetres: number | null
 }
 
+/** Who says how many people a room may hold. */
+export interface OccupantLimitRule extends Sourced {
+  /** As a sentence names it: `posted limit`. */
+  readonly name: string
+  /** What is to be entered: `the one posted in the room`. */
+  readonly setBy: string
+}
+
 export interface CodeTables {
   readonly locale: CodeLocale
   readonly document: string
@@ -153,5 +161,8 @@ export interface CodeTables {
   readonly aisles: AisleRule | null
   readonly looseChairs: LooseChairRule | null
   readonly tableAccessway: TableAccesswayRule | null
+  readonly occupantLimit: OccupantLimitRule
   readonly crowdManagers: CrowdManagerRule | null
+  /** What other codes of the same country ask for: which one is adopted differs from place to place. */
+  readonly crowdManagersElsewhere: readonly CrowdManagerRule[]
 }

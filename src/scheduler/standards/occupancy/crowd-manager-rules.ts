@@ -4,6 +4,8 @@ import type { Sourced } from './sourced.ts'
 export type CrowdManagerRuleSet = 'ifc-2018' | 'ifc-2021' | 'new-york' | 'nfpa-101'
 
 export interface CrowdManagerRule extends Sourced {
+  /** As a sentence names it. */
+  readonly code: string
   /** Nothing is asked up to this many people. */
   readonly noneUpToPeople: number
   readonly managersLeast: number
@@ -15,6 +17,7 @@ export interface CrowdManagerRule extends Sourced {
 
 export const CROWD_MANAGER_RULES: Readonly<Record<CrowdManagerRuleSet, CrowdManagerRule>> = {
   'ifc-2018': {
+    code: 'the International Fire Code',
     noneUpToPeople: 1000,
     managersLeast: 2,
     peopleEach: 250,
@@ -24,6 +27,7 @@ export const CROWD_MANAGER_RULES: Readonly<Record<CrowdManagerRuleSet, CrowdMana
     status: 'from memory',
   },
   'ifc-2021': {
+    code: 'the International Fire Code',
     noneUpToPeople: 1000,
     managersLeast: 2,
     peopleEach: 250,
@@ -33,6 +37,7 @@ export const CROWD_MANAGER_RULES: Readonly<Record<CrowdManagerRuleSet, CrowdMana
     status: 'from memory',
   },
   'new-york': {
+    code: 'the Fire Code of New York State',
     noneUpToPeople: 500,
     managersLeast: 2,
     peopleEach: 250,
@@ -41,6 +46,7 @@ export const CROWD_MANAGER_RULES: Readonly<Record<CrowdManagerRuleSet, CrowdMana
     status: 'second-hand',
   },
   'nfpa-101': {
+    code: 'NFPA 101',
     noneUpToPeople: 0,
     managersLeast: 1,
     peopleEach: 250,

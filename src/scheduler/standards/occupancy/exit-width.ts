@@ -67,12 +67,17 @@ export interface ExitOpening {
 export interface PeopleServed {
   /** The least of the three. */
   readonly people: number
+  /** Which of the three it is; of equal ones the width of all together, then what is left without the widest. */
+  readonly decidedBy: 'width-together' | 'widest-lost' | 'number-of-exits'
   /** Exits wide enough to count. */
   readonly exitsThatCount: number
   /** null: their number sets no limit. */
   readonly byNumberOfExits: number | null
   readonly byWidth: number
-  /** null: with a single exit none can be lost. */
+  /**
+   * By what must be there once the widest is lost: so many that the share of their width that must remain (IBC: half)
+   * remains, or so many that the others serve (Approved Document B). null: with a single exit none can be lost.
+   */
   readonly withWidestLost: number | null
 }
 
@@ -97,8 +102,12 @@ export function peopleExitsServe(
   const byNumberOfExits = peopleByNumberOfExits(tables, capacities.length)
   const byWidth = wholeDown(inAll)
   const withWidestLost = capacities.length < 2 ? null : wholeDown(left / tables.lostExit.share)
+  const [onceLost, allowed] = [withWidestLost ?? byWidth, byNumberOfExits ?? byWidth]
+  const people = Math.min(byWidth, onceLost, allowed)
   return {
-    people: Math.min(byNumberOfExits ?? byWidth, byWidth, withWidestLost ?? byWidth),
+    people,
+    decidedBy:
+      people === byWidth ? 'width-together' : people === onceLost ? 'widest-lost' : 'number-of-exits',
     exitsThatCount: capacities.length,
     byNumberOfExits,
     byWidth,

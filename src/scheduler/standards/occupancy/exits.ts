@@ -20,10 +20,17 @@ export function exitCountRow(tables: CodeTables, people: number): CodeTables['ex
 
 /** The most people that so many exits may serve by their number alone: 0 for none, null: as many as like. */
 export function peopleByNumberOfExits(tables: CodeTables, exits: number): number | null {
+  const row = lastRowServed(tables, exits)
+  return row ? row.peopleAtMost : 0
+}
+
+/** The row of the table up to which so many exits are enough by their number; none for no exit. */
+export function lastRowServed(
+  tables: CodeTables,
+  exits: number,
+): CodeTables['exitCounts'][number] | undefined {
   count('exits', exits)
-  const allowed = tables.exitCounts.filter((row) => row.exits <= exits)
-  const last = allowed.at(-1)
-  return last ? last.peopleAtMost : 0
+  return tables.exitCounts.findLast((row) => row.exits <= exits)
 }
 
 export interface ExitsApart {

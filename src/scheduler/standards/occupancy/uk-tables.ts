@@ -68,8 +68,8 @@ export const UK_TABLES: CodeTables = {
         { peopleAtMost: 220, clearWidthMillimetres: 1050 },
       ],
       millimetresPerPersonBeyond: 5,
-      source: 'Approved Document B vol 2, Table 2.3 (2007 edition quoted in a student report)',
-      status: 'second-hand',
+      source: 'Approved Document B vol 2, Table 2.3',
+      status: 'from memory',
     },
     stairs: null,
   },
@@ -77,8 +77,8 @@ export const UK_TABLES: CodeTables = {
   lostExit: {
     kind: 'widest-left-out',
     share: 1,
-    source: 'Approved Document B vol 2, discounting of exits (also in fire risk assessment guidance)',
-    status: 'second-hand',
+    source: 'Approved Document B vol 2, discounting of exits',
+    status: 'from memory',
   },
   outwardSwingFromPeople: {
     value: 61,
@@ -108,7 +108,14 @@ export const UK_TABLES: CodeTables = {
   aisles: null,
   looseChairs: null,
   tableAccessway: null,
+  occupantLimit: {
+    name: 'limit of the room',
+    setBy: 'the one in its fire risk assessment or licence',
+    source: 'the limit entered; the fire risk assessment of the room, or its licence, decides',
+    status: 'from memory',
+  },
   crowdManagers: null,
+  crowdManagersElsewhere: [],
 }
 
 /**

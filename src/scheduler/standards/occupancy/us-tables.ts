@@ -93,8 +93,9 @@ export const US_TABLES: CodeTables = {
       leastMillimetres: millimetresFromInches(44),
       smallBelowPeople: 50,
       leastMillimetresSmall: millimetresFromInches(36),
-      source: 'IBC 1005.3.1, least width of a stair 1011.2 (36 in under 50 people from memory)',
-      status: 'second-hand',
+      source:
+        'IBC 1005.3.1, least width of a stair 1011.2 (36 in under 50 people from memory, the rest second-hand)',
+      status: 'from memory',
     },
   },
   sprinklerReductionTaken: true,
@@ -129,8 +130,9 @@ export const US_TABLES: CodeTables = {
       seatsFreeWithoutBackrests: 10,
       millimetresPerSeatBeyond: millimetresFromInches(0.6),
     },
-    source: 'IBC 1030.13.2 to 1030.13.2.2 (2021; rows with an aisle at both ends from memory)',
-    status: 'second-hand',
+    source:
+      'IBC 1030.13.2 to 1030.13.2.2 (2021; rows with an aisle at both ends from memory, the rest second-hand)',
+    status: 'from memory',
   },
   aisles: {
     levelBothSides: {
@@ -165,7 +167,14 @@ export const US_TABLES: CodeTables = {
     source: 'IBC 1030.13.1 to 1030.13.1.2 (2021)',
     status: 'from memory',
   },
+  occupantLimit: {
+    name: 'posted limit',
+    setBy: 'the one posted in the room',
+    source: 'the posted limit; IBC 1004.9 asks for one in every assembly room',
+    status: 'from memory',
+  },
   crowdManagers: CROWD_MANAGER_RULES['ifc-2018'],
+  crowdManagersElsewhere: [CROWD_MANAGER_RULES['nfpa-101'], CROWD_MANAGER_RULES['new-york']],
 }
 
 /** New York City does not grant the smaller width with sprinklers; the state asks for crowd managers above 500 people. */
@@ -174,4 +183,5 @@ export const NEW_YORK_TABLES: CodeTables = {
   document: 'International Building Code as adopted in New York',
   sprinklerReductionTaken: false,
   crowdManagers: CROWD_MANAGER_RULES['new-york'],
+  crowdManagersElsewhere: [CROWD_MANAGER_RULES['nfpa-101']],
 }

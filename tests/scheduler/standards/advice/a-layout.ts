@@ -39,6 +39,8 @@ export const aLayout = (changes: Partial<AdviceInput> = {}): AdviceInput => ({
   placements: null,
   amplified: true,
   tablesCount: 0,
+  chairSeats: 0,
+  stageAreaSquareMetres: 0,
   ...changes,
 })
 

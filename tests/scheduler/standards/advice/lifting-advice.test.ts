@@ -95,6 +95,57 @@ describe('advice on lifting', () => {
     expect(coded(adviceOn(aPiece({ massKilograms: 10 })), 'not-for-minors')).toBeUndefined()
   })
 
+  test('leaves out what is light, and begins with the heaviest', () => {
+    const pieces = [
+      aPiece({ id: 'furnishing_cloth', name: 'table cloth', massKilograms: 0.6, method: 'carry' }),
+      aPiece({ id: 'furnishing_chair', name: 'chair', massKilograms: 5, method: 'trolley' }),
+      aPiece({ id: 'furnishing_table', name: 'table', massKilograms: 27, handsPerPiece: 2 }),
+      aPiece({ id: 'furnishing_deck', name: 'stage deck', massKilograms: 55, handsPerPiece: 2 }),
+    ]
+    const items = liftingAdvice({
+      units: 'metric',
+      furnishings: pieces,
+      carryMetres: () => 25,
+      minorMassLimitKilograms: 10,
+    })
+    expect(items.filter(({ text }) => /cloth|chair/.test(text))).toEqual([])
+    expect(items[0]?.text).toContain('stage deck')
+    const masses = items.filter(({ code }) => code === 'team-lift').map(({ found }) => found)
+    expect(masses).toEqual([55, 27])
+  })
+
+  test('a light piece is told of where minors may not lift it, or its lift is described', () => {
+    const light = aPiece({ massKilograms: 4, method: 'trolley' })
+    const items = liftingAdvice({
+      units: 'metric',
+      furnishings: [light],
+      carryMetres: () => 5,
+      minorMassLimitKilograms: 3,
+    })
+    expect(coded(items, 'not-for-minors')?.required).toBe(3)
+    const lift = {
+      horizontalCentimetres: 60,
+      originHeightCentimetres: 0,
+      destinationHeightCentimetres: 170,
+      coupling: 'poor',
+    }
+    expect(coded(adviceOn(aPiece({ massKilograms: 4, lift })), 'lifting-index')).toBeDefined()
+    expect(adviceOn(light)).toEqual([])
+  })
+
+  test('an index for two rests on an even share of the mass, which no source gives', () => {
+    const lift = {
+      horizontalCentimetres: 30,
+      originHeightCentimetres: 40,
+      destinationHeightCentimetres: 75,
+      coupling: 'fair',
+    }
+    expect(coded(adviceOn(aPiece({ lift })), 'lifting-index')?.status).toBe('second-hand')
+    expect(coded(adviceOn(aPiece({ lift, handsPerPiece: 2 })), 'lifting-index')).toMatchObject({
+      status: 'common practice, no source',
+    })
+  })
+
   test('speaks in pounds where the site does', () => {
     expect(coded(adviceOn(aPiece({}), 5, 'us'), 'not-for-minors')?.text).toContain('60 lb')
   })
