@@ -1,9 +1,11 @@
 /** Emptying and relining bins after guests. */
 import type { Task, TaskKey } from '../../domain/task.ts'
+import { DEFAULT_POLICY_NUMBERS } from './default-policy.ts'
 import type { TurnOutline } from './outline.ts'
 import { computedNumber, singleRate, term } from './reckoned-numbers.ts'
 import { GLOVES_FOR_BINS } from './safety-notes.ts'
 import { binsText } from './task-catalogue/room-texts.ts'
+import { countText } from './task-catalogue/words.ts'
 import { handsOnPieces } from './work-content.ts'
 import { workTask } from './work-task.ts'
 
@@ -11,7 +13,8 @@ import { workTask } from './work-task.ts'
 export function binsTasks(outline: TurnOutline, after: readonly TaskKey[]): Task[] {
   const { input } = outline
   const guests = input.outgoing?.headcount ?? 0
-  const bins = Math.ceil((guests * input.policy.binsPerHundredGuests) / 100)
+  const perHundred = input.policy.binsPerHundredGuests
+  const bins = Math.ceil((guests * perHundred) / 100)
   if (bins === 0) return []
   return [
     workTask(outline, {
@@ -31,7 +34,7 @@ export function binsTasks(outline: TurnOutline, after: readonly TaskKey[]): Task
             'bins',
             bins,
             'bins',
-            `${guests} guests, ${input.policy.binsPerHundredGuests} bins for each hundred by the policy of the site, rounded up`,
+            `${countText(guests, 'guest', 'guests')}, ${countText(perHundred, 'bin', 'bins')} for each hundred ${perHundred === DEFAULT_POLICY_NUMBERS.binsPerHundredGuests ? 'by default' : 'by the policy of the site'}, rounded up`,
           ),
           singleRate(input, 'emptying and relining one', 'person-seconds per piece', 'binPersonSeconds'),
         ]),

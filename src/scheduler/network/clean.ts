@@ -9,6 +9,7 @@ import { zoneName, zonePlace } from './outline.ts'
 import { computedNumber, givenNumber, ratedNumber, term } from './reckoned-numbers.ts'
 import { WET_FLOOR } from './safety-notes.ts'
 import { cleaningText, dryingText } from './task-catalogue/floor-texts.ts'
+import { areaText } from './task-catalogue/words.ts'
 import { toolOfCleaning, toolUsePerHand } from './tool-use.ts'
 import { workPersonSeconds } from './work-content.ts'
 import { handsUpTo, workTask } from './work-task.ts'
@@ -79,7 +80,7 @@ function cleaningLots(
             lots,
             squareMetres,
             zone: zoneName(outline, zone),
-            aroundWhatStands: outline.staysAsItIs,
+            aroundWhatStands: outline.jobs.mostStays[zone.number - 1]!,
             units: input.units,
           },
           modes,
@@ -90,7 +91,7 @@ function cleaningLots(
             'floor',
             squareMetres,
             'square metres',
-            `A part of the ${input.areaSquareMetres} m² of ${input.room.name}`,
+            `A part of the ${areaText(input.areaSquareMetres, input.units)} of ${input.room.name}`,
           ),
           ratedNumber(
             input,

@@ -16,14 +16,20 @@ export interface CleaningJob {
 const isWet = (method: CleaningMethod): boolean => method === 'spot-mop' || method === 'wet-mop'
 
 /**
- * The methods of the policy for the kind of use, in its order. Food adds a spot mop; a wet floor is wet-mopped
- * instead. Hard floors are swept where the policy says vacuum; carpet is vacuumed whatever the policy says, as no
+ * The methods of the policy for the kind of use, in its order. Food adds a spot mop. A wet floor is wet-mopped instead of
+ * all that: a dust mop only smears what is wet; after food, what lies about is swept up first (common practice, no
+ * source). Hard floors are swept where the policy says vacuum; carpet is vacuumed whatever the policy says, as no
  * mop or broom suits it (a soaked carpet needs somebody who looks after carpets). Where a room has both, each kind
  * of floor is taken to have an equal part: sections' own areas are not part of the input. Spots dry as slowly as a
  * mopped floor.
  * @returns empty when nobody used the room, or the policy wants nothing done
  */
-export function cleaningJobs({ outgoing, policy, floorKinds, rates }: NetworkInput): CleaningJob[] {
+export function cleaningJobs({
+  outgoing,
+  policy,
+  floorKinds,
+  rates,
+}: Pick<NetworkInput, 'outgoing' | 'policy' | 'floorKinds' | 'rates'>): CleaningJob[] {
   if (!outgoing) return []
   const methods = methodsAfter(outgoing, policy.cleaning[outgoing.kind])
   if (methods.length === 0) return []
@@ -50,8 +56,8 @@ export function cleaningJobs({ outgoing, policy, floorKinds, rates }: NetworkInp
 }
 
 function methodsAfter(outgoing: OutgoingUse, usual: readonly CleaningMethod[]): CleaningMethod[] {
+  if (outgoing.floorWet) return outgoing.foodServed ? ['sweep', 'wet-mop'] : ['wet-mop']
   const methods = new Set(usual)
-  if (outgoing.floorWet) methods.add('wet-mop')
   if (outgoing.foodServed) methods.add('spot-mop')
   if (methods.has('wet-mop')) methods.delete('spot-mop')
   return [...methods]

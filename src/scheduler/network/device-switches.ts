@@ -6,6 +6,7 @@ import type {
   ReadinessCheck,
   Transition,
 } from '../../domain/equipment.ts'
+import { earlyStepCount, isOff } from './early-steps.ts'
 import { equipmentPath } from './equipment-path.ts'
 import { homeSetting, levelProblem, sameSetting, settingText } from './equipment-setting.ts'
 import type { NetworkInput } from './network-input.ts'
@@ -31,7 +32,9 @@ export interface SwitchStep {
 export interface DeviceSwitch {
   readonly equipment: Equipment
   readonly steps: readonly SwitchStep[]
-  /** 0: it serves at once, or it was on before. */
+  /** Of the steps, from the first: those that do not wait until everything in the room is set. */
+  readonly earlySteps: number
+  /** 0: it serves at once, or it was on before. Of ventilation: until the room is aired. */
   readonly warmUpSeconds: number
   /** null: nothing is tried out. */
   readonly readinessCheck: ReadinessCheck | null
@@ -40,11 +43,18 @@ export interface DeviceSwitch {
 /**
  * The devices that are not as the wanted layout asks, by id, each with the quickest way there; and those that are, and
  * have to be tried out before a new use. What was on already is warm. Nothing is tried out at home, nor where the very
- * layout stays and the device was not touched.
+ * layout stays and the device was not touched. Airing the room is the warm-up of its ventilation: after guests also of
+ * ventilation that is on already and stays on; a room whose layout leaves the ventilation off is not aired.
  * @throws StateUnreachable when a device cannot be brought there, or cannot hold what is asked at all
  * @throws Error when the layout names a device that the room does not have
  */
-export function deviceSwitches({ equipmentFrom, toLayout, sameLayout }: NetworkInput): DeviceSwitch[] {
+export function deviceSwitches({
+  equipmentFrom,
+  toLayout,
+  sameLayout,
+  outgoing,
+}: NetworkInput): DeviceSwitch[] {
+  const hadGuests = outgoing !== null && outgoing.headcount > 0
   for (const { equipmentId } of toLayout.equipment) {
     if (!equipmentFrom.some(({ equipment }) => equipment.id === equipmentId)) {
       throw new Error(
@@ -60,21 +70,15 @@ export function deviceSwitches({ equipmentFrom, toLayout, sameLayout }: NetworkI
       const isSame = sameSetting(setting, wanted)
       const isHome = sameSetting(wanted, homeSetting(equipment))
       const readinessCheck = isHome || (isSame && sameLayout) ? null : equipment.readinessCheck
-      if (isSame && readinessCheck === null) return []
       const comesOn = !isSame && !isHome && !isOff(wanted) && (isOff(setting) || isAtHome(equipment, setting))
-      return [
-        {
-          equipment,
-          steps: isSame ? [] : stepsTo(equipment, setting, wanted),
-          warmUpSeconds: comesOn ? equipment.warmUpSeconds : 0,
-          readinessCheck,
-        },
-      ]
+      const airs = equipment.kind === 'ventilation' && hadGuests && !isOff(wanted)
+      const warmUpSeconds = comesOn || airs ? equipment.warmUpSeconds : 0
+      if (isSame && readinessCheck === null && warmUpSeconds === 0) return []
+      const steps = isSame ? [] : stepsTo(equipment, setting, wanted)
+      const earlySteps = earlyStepCount(equipment, steps, setting, wanted)
+      return [{ equipment, steps, earlySteps, warmUpSeconds, readinessCheck }]
     })
 }
-
-const isOff = (setting: EquipmentSetting): boolean =>
-  setting.kind === 'off' || (setting.kind === 'state' && setting.state === 'off')
 
 const isAtHome = (equipment: Equipment, setting: EquipmentSetting): boolean =>
   sameSetting(setting, homeSetting(equipment))

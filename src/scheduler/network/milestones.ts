@@ -2,7 +2,7 @@
 import type { FurnishingKind } from '../../domain/furnishing.ts'
 import type { Milestone, NetworkMilestone, Task, TaskKey } from '../../domain/task.ts'
 import type { NetworkInput } from './network-input.ts'
-import { isChair, isTable } from './piece-jobs.ts'
+import { isChair, isTable } from './piece-kinds.ts'
 
 /**
  * In the order of a turn; those that nothing in it touches are left out. The floor is clear when everything is out that

@@ -64,7 +64,7 @@ export interface NetworkInput {
   readonly storagePlaces: readonly StoragePlace[]
   /** Those that the routes to the room name. */
   readonly passages: readonly Passage[]
-  /** `countOwned` as it is at the time; a tool of which there is none is left out. */
+  /** `countOwned` as it is at the time: with 0 its work cannot be done. */
   readonly tools: readonly Tool[]
   readonly policy: Policy
   readonly rates: Rates

@@ -34,7 +34,7 @@ export const passageResource = (passage: Passage): TaskResource => ({
 })
 
 /**
- * @param loadsPerPersonSecond  loads of the lots over their work; all lots of one job are alike
+ * @param loadsPerPersonSecond  loads of the lot over its work
  * @param workFactor            of this crew: who walks slowly is in the doorway for longer
  * @returns one use for each passage on the way, for each hand; at least 1, so that a closed passage stops the lot; no
  *   more than leaves the lot possible

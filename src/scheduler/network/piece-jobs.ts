@@ -3,14 +3,15 @@ import type { Furnishing, FurnishingKind } from '../../domain/furnishing.ts'
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { PieceRate, Rates } from '../../domain/rate-set.ts'
 import type { Task, TaskKey, TaskKind } from '../../domain/task.ts'
+import { washedIn } from './is-soiled.ts'
 import type { NetworkInput } from './network-input.ts'
 import type { Parked } from './parking.ts'
-import { passageUses } from './passage-use.ts'
+import { isChair, isMarked, isTable, standsOnFloor } from './piece-kinds.ts'
 import type { PieceMoves } from './piece-moves.ts'
+import { chairsStandInRows } from './rows-of-chairs.ts'
 import { toolOfPieces, toolUse } from './tool-use.ts'
-import { loadWork, type StoreWay, tripsBetween } from './travel.ts'
-import { workFactor } from './work-content.ts'
-import { sharesByZone, standingByZone } from './zone-shares.ts'
+import { loadWork, type StoreWay, type TravelWork } from './travel.ts'
+import { sharesByZone, standingByZone, zoneIsGuessed } from './zone-shares.ts'
 import type { FloorPlan } from './zones.ts'
 
 /** Pieces of one furnishing that all go the same way. */
@@ -19,20 +20,20 @@ export interface PieceJob {
   readonly kind: TaskKind
   readonly furnishing: Furnishing
   readonly way: StoreWay
-  /** Between the room and its store; else they stay in the room, at `place`. */
+  /** Between the room and its store, or where it is washed; else they stay in the room, at `place`. */
   readonly withStore: boolean
-  /** The store, or where they are parked. */
+  /** The store, where they are washed, or where they are parked. */
   readonly place: string
-  /** 1 or more, in the whole room. */
-  readonly count: number
+  /** They were eaten from: struck, they go to be washed; what is set are clean ones. */
+  readonly soiled: boolean
+  /** Not all 0. */
   readonly byZone: readonly number[]
-  /** Trips of all of them; 0 within the room. */
-  readonly loads: number
+  /** The zone is only where such pieces are likely to stand: nobody is told that they do. */
+  readonly zoneIsGuessed: boolean
   readonly handlingEach: number
-  /** Handling and its share of the way, for practised workers. */
-  readonly practisedEach: number
-  /** Its share of the time in lifts. */
-  readonly rideEach: number
+  /** Of one load; null: within the room. */
+  readonly load: TravelWork | null
+  /** Passages apart, which depend on the lot. */
   readonly uses: Task['uses']
   /** Its team works with a tool of which there are only so many: one team to a lot. */
   readonly oneTeam: boolean
@@ -44,17 +45,16 @@ export interface PieceJobs {
   /** By zone index. */
   readonly tablesToWipe: readonly number[]
   readonly marks: readonly number[]
+  /** Marks whose zone is only likely, and what they are for. */
+  readonly marksGuessed: readonly number[]
+  readonly guessedNames: readonly string[]
+  /** More than half of what stood stays, so that cleaning goes around it. */
+  readonly mostStays: readonly boolean[]
   readonly chairsToAlign: readonly number[]
   /** Chairs of rows that are set; each row has one of the marks. */
   readonly rowChairsSet: readonly number[]
   readonly chairsToARow: number
 }
-
-export const isTable = (kind: FurnishingKind): boolean => kind === 'round-table' || kind === 'long-table'
-export const isChair = (kind: FurnishingKind): boolean =>
-  kind === 'stacking-chair' || kind === 'folding-chair'
-const isMarked = (kind: FurnishingKind): boolean =>
-  isTable(kind) || kind === 'stage-deck' || kind === 'post-pair' || kind === 'games-table'
 
 /** Chairs to a row: a mark at its end says where it goes. Common practice, no source. */
 const CHAIRS_TO_A_ROW = 12
@@ -72,31 +72,46 @@ export function pieceJobs(
   const none = plan.zones.map(() => 0)
   const tablesToWipe = [...none]
   const marks = [...none]
+  const marksGuessed = [...none]
+  const guessedNames: string[] = []
+  const stoodOnFloor = [...none]
+  const goesOffFloor = [...none]
   const rowChairsSet = [...none]
   const rowChairs = [...none]
   const inRows = chairsStandInRows(moves, input)
   for (const one of moves) {
     const { furnishing } = one
-    if (input.outgoing?.foodServed && isTable(furnishing.kind) && one.stood > 0) {
-      addTo(tablesToWipe, standingByZone(one.stood, one.placesFrom, plan))
-    }
+    const { kind } = furnishing
+    const stood = standingByZone(one.stood, kind, one.seenFrom, plan)
+    if (input.outgoing?.foodServed && isTable(kind)) addTo(tablesToWipe, stood)
+    if (standsOnFloor(kind)) addTo(stoodOnFloor, stood)
     if (one.stays === one.stood && one.stays === one.wanted) continue
     const shares = sharesByZone(one, parked.get(furnishing.id)?.count ?? 0, plan)
     const place = parked.get(furnishing.id)?.place ?? ''
     const { name: storeName } = one.way.store
+    const putWhere = (one.soiled && washedIn(furnishing)) || storeName
+    const fromGuessed = zoneIsGuessed(kind, one.seenFrom, plan)
+    const toGuessed = zoneIsGuessed(kind, one.seenTo, plan)
     strike.push(
-      ...jobsOf(input, 'strike', one, true, storeName, shares.toStore),
-      ...jobsOf(input, 'strike', one, false, place, shares.parkedFrom),
+      ...jobsOf(input, 'strike', one, true, putWhere, shares.toStore, fromGuessed),
+      ...jobsOf(input, 'strike', one, false, place, shares.parkedFrom, fromGuessed),
     )
     set.push(
-      ...jobsOf(input, 'set', one, true, storeName, shares.fromStore),
-      ...jobsOf(input, 'set', one, false, place, shares.parkedTo),
+      ...jobsOf(input, 'set', one, true, storeName, shares.fromStore, toGuessed),
+      ...jobsOf(input, 'set', one, false, place, shares.parkedTo, toGuessed),
     )
+    if (standsOnFloor(kind)) {
+      addTo(goesOffFloor, shares.toStore)
+      addTo(goesOffFloor, shares.parkedFrom)
+    }
     const setByZone = shares.fromStore.map((count, index) => count + shares.parkedTo[index]!)
-    if (isMarked(furnishing.kind)) addTo(marks, setByZone)
-    if (inRows && isChair(furnishing.kind)) {
+    if (isMarked(kind)) {
+      addTo(toGuessed ? marksGuessed : marks, setByZone)
+      if (toGuessed && setByZone.some((count) => count > 0)) guessedNames.push(furnishing.namePlural)
+    }
+    if (inRows && isChair(kind)) {
       addTo(rowChairsSet, setByZone)
-      addTo(rowChairs, standingByZone(one.wanted, one.placesTo, plan))
+      addTo(rowChairs, standingByZone(one.wanted, kind, one.seenTo, plan))
     }
   }
   addTo(
@@ -108,35 +123,26 @@ export function pieceJobs(
     set,
     tablesToWipe,
     marks,
+    marksGuessed,
+    guessedNames,
+    mostStays: stoodOnFloor.map((stood, index) => stood > 0 && goesOffFloor[index]! < stood / 2),
     chairsToAlign: rowChairs.map((chairs, index) => (rowChairsSet[index]! > 0 ? chairs : 0)),
     rowChairsSet,
     chairsToARow: CHAIRS_TO_A_ROW,
   }
 }
 
-/** Chairs that are not at tables stand in rows, except at a banquet or at games, where they stand along the wall. */
-function chairsStandInRows(moves: readonly PieceMoves[], { toLayout }: NetworkInput): boolean {
-  if (toLayout.kind === 'games' || toLayout.kind === 'banquet') return false
-  return !moves.some((one) => one.wanted > 0 && isTable(one.furnishing.kind))
-}
-
 function jobsOf(
   input: NetworkInput,
   direction: PieceJob['direction'],
-  { furnishing, way }: PieceMoves,
+  { furnishing, way, soiled }: PieceMoves,
   withStore: boolean,
   place: string,
   byZone: readonly number[],
+  guessed: boolean,
 ): PieceJob[] {
-  const count = byZone.reduce((sum, pieces) => sum + pieces, 0)
-  if (count === 0) return []
-  const { rates, policy } = input
-  const loads = withStore ? tripsBetween(way, count) : 0
-  const load = withStore ? loadWork(furnishing, way, rates) : null
-  const handlingEach = handlingPersonSeconds(furnishing, way, direction, rates)
-  const practisedEach = handlingEach + (load ? (loads * load.practisedPersonSeconds) / count : 0)
-  const rideEach = load ? (loads * load.ridePersonSeconds) / count : 0
-  const factor = workFactor(policy)
+  if (byZone.every((pieces) => pieces === 0)) return []
+  const { rates } = input
   const tool = toolOfPieces(input, furnishing)
   return [
     {
@@ -146,17 +152,13 @@ function jobsOf(
       way,
       withStore,
       place,
-      count,
+      soiled,
       byZone,
-      loads,
-      handlingEach,
-      practisedEach,
-      rideEach,
+      zoneIsGuessed: guessed,
+      handlingEach: handlingPersonSeconds(furnishing, way, direction, rates),
+      load: withStore ? loadWork(furnishing, way, rates) : null,
       uses: [
         ...(withStore && way.byTrolley ? [{ resource: trolleyKey(furnishing), amount: 1 }] : []),
-        ...(withStore
-          ? passageUses(furnishing, way, loads / (count * (practisedEach * factor + rideEach)), factor, rates)
-          : []),
         ...(tool ? [toolUse(tool)] : []),
       ],
       oneTeam: tool !== null,

@@ -2,7 +2,10 @@
 import type { Furnishing, FurnishingKind } from '../../domain/furnishing.ts'
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { Placement } from '../../domain/layout.ts'
+import { isSoiled } from './is-soiled.ts'
+import { builtAs, placesByThing } from './kept-together.ts'
 import type { NetworkInput } from './network-input.ts'
+import { isChair, isTable, standsOnFloor } from './piece-kinds.ts'
 import { notInItsPlace } from './placement-matching.ts'
 import { type StoreWay, storeWay } from './travel.ts'
 
@@ -21,15 +24,17 @@ export interface PieceMoves {
   readonly placesFrom: readonly Placement[] | null
   /** Where each piece is wanted. */
   readonly placesTo: readonly Placement[] | null
+  /** Where they stand or what they belong to does, for sharing them over zones; null: nobody knows. */
+  readonly seenFrom: readonly Placement[] | null
+  readonly seenTo: readonly Placement[] | null
+  /** They were eaten from: what stood goes to be washed, and all that is wanted comes from the clean ones. */
+  readonly soiled: boolean
   /** Both are known: the pieces that do not stay. Which of them goes where follows zone by zone. */
   readonly displaced: { readonly from: readonly Placement[]; readonly to: readonly Placement[] } | null
 }
 
 /** Of the pieces both layouts need, where the kind of layout stays. Common practice, no source. */
 const SHARE_MOVED_IN_SAME_KIND = 0.1
-
-/** After a meal they are dirty: they go out, and clean ones come in. */
-const isSoiledByFood = (kind: FurnishingKind): boolean => kind === 'place-setting' || kind === 'table-cloth'
 
 /**
  * One entry for each furnishing that stands or is wanted, by id. With placements on both sides a piece that stands
@@ -46,7 +51,7 @@ export function pieceMoves(
   const wantedById = countsById(input.toLayout.furnishings)
   const keepsKind = input.standingKind === input.toLayout.kind
   const ids = [...new Set([...stoodById.keys(), ...wantedById.keys()])].sort()
-  return ids.map((id): PieceMoves => {
+  const moves = ids.map((id): PieceMoves => {
     const furnishing = found(
       input.furnishings.find((one) => one.id === id),
       id,
@@ -60,8 +65,8 @@ export function pieceMoves(
     const wanted = wantedById.get(id) ?? 0
     const placesFrom = placesOf(input.placementsFrom, id, stood)
     const placesTo = placesOf(input.toLayout.placements, id, wanted)
-    const isReplaced = input.outgoing?.foodServed === true && isSoiledByFood(furnishing.kind)
-    const remain = isReplaced ? 0 : Math.min(stood, wanted)
+    const soiled = isSoiled(furnishing, input.outgoing)
+    const remain = soiled ? 0 : Math.min(stood, wanted)
     const isByPlacement = placesFrom !== null && placesTo !== null && remain > 0 && !staysAsItIs
     const displaced = isByPlacement
       ? floorMustBeClear
@@ -82,9 +87,45 @@ export function pieceMoves(
       fromStore: wanted - remain,
       placesFrom,
       placesTo,
+      seenFrom: placesFrom,
+      seenTo: placesTo,
+      soiled,
       displaced,
     }
   })
+  return seenWithWhatTheyBelongTo(moves, input)
+}
+
+/** Rails without places of their own are where the decks are; cloths, settings and chairs of a banquet at the tables. */
+function seenWithWhatTheyBelongTo(
+  moves: readonly PieceMoves[],
+  { standingKind, toLayout }: NetworkInput,
+): PieceMoves[] {
+  const from = seenElsewhere(moves, 'stood', 'placesFrom', standingKind === 'banquet')
+  const to = seenElsewhere(moves, 'wanted', 'placesTo', toLayout.kind === 'banquet')
+  return moves.map((one) => ({
+    ...one,
+    seenFrom: one.placesFrom ?? from(one.furnishing.kind),
+    seenTo: one.placesTo ?? to(one.furnishing.kind),
+  }))
+}
+
+/** Where pieces of a kind are by the places of others; null: those say nothing. */
+function seenElsewhere(
+  moves: readonly PieceMoves[],
+  count: 'stood' | 'wanted',
+  places: 'placesFrom' | 'placesTo',
+  chairsStandAtTables: boolean,
+): (kind: FurnishingKind) => readonly Placement[] | null {
+  const builtThings = placesByThing(moves.map((one) => ({ kind: one.furnishing.kind, places: one[places] })))
+  const tables = moves.filter((one) => isTable(one.furnishing.kind) && one[count] > 0)
+  const tablePlaces = tables.flatMap((one) => one[places] ?? [])
+  const allTables = tablePlaces.length > 0 && tables.every((one) => one[places] !== null) ? tablePlaces : null
+  return (kind) => {
+    const thing = builtAs(kind)
+    if (thing !== null) return builtThings.get(thing) ?? null
+    return !standsOnFloor(kind) || (chairsStandAtTables && isChair(kind)) ? allTables : null
+  }
 }
 
 function staysByCount(
@@ -107,7 +148,8 @@ function placesOf(
   return places.length === count ? places : null
 }
 
-function countsById(
+/** How many there are of each, several entries added up. */
+export function countsById(
   pieces: readonly { readonly furnishingId: FurnishingId; readonly count: number }[],
 ): Map<FurnishingId, number> {
   const counts = new Map<FurnishingId, number>()

@@ -1,15 +1,18 @@
 /** Taking down what is not wanted where it stands, and putting up what is: in each zone, kind after kind. */
 import type { FurnishingKind } from '../../domain/furnishing.ts'
 import type { Task, TaskKey } from '../../domain/task.ts'
-import { evenParts, pieceLotCount } from './lots.ts'
+import { evenParts, type LoadLot, type Loads, loadLotCount, loadLots, pieceLotCount } from './lots.ts'
+import type { NetworkInput } from './network-input.ts'
 import type { TurnOutline, ZoneStep } from './outline.ts'
 import { zoneName, zonePlace } from './outline.ts'
+import { passageUses } from './passage-use.ts'
 import type { PieceJob } from './piece-jobs.ts'
 import { pieceTerms } from './piece-terms.ts'
 import { reckoningOfWork } from './reckoned-numbers.ts'
 import type { RestackKeys } from './restack.ts'
-import { isForAdultsOnly, pieceNotes } from './safety-notes.ts'
+import { isForAdultsOnly, pieceNotes, piecesAtOnce } from './safety-notes.ts'
 import { pieceText } from './task-catalogue/piece-texts.ts'
+import type { TravelWork } from './travel.ts'
 import { wipeTasks } from './wipe-tables.ts'
 import { handsOnPieces, modesOfWork, workFactor, workPersonSeconds } from './work-content.ts'
 import type { Zone } from './zones.ts'
@@ -38,13 +41,16 @@ const SET_ORDER: readonly (readonly FurnishingKind[])[] = [
   ['stacking-chair', 'folding-chair'],
 ]
 
-/** Clear and take away, in each zone; tables are wiped when nothing lies on them any more. */
-export function strikeSteps(outline: TurnOutline): ZoneStep[] {
+/**
+ * Clear and take away, in each zone; tables are wiped when nothing lies on them any more. What goes behind something in
+ * its store waits for that to be moved.
+ */
+export function strikeSteps(outline: TurnOutline, restackKeys: RestackKeys): ZoneStep[] {
   const { strike } = outline.jobs
   return [
-    ...STRIKE_ORDER_BEFORE_WIPING.map((kinds) => pieceStep(outline, strike, kinds, null)),
+    ...STRIKE_ORDER_BEFORE_WIPING.map((kinds) => pieceStep(outline, strike, kinds, restackKeys)),
     (zone, zoneIndex, before) => wipeTasks(outline, zone, zoneIndex, before),
-    ...STRIKE_ORDER_AFTER_WIPING.map((kinds) => pieceStep(outline, strike, kinds, null)),
+    ...STRIKE_ORDER_AFTER_WIPING.map((kinds) => pieceStep(outline, strike, kinds, restackKeys)),
   ]
 }
 
@@ -65,17 +71,20 @@ function pieceStep(
   outline: TurnOutline,
   jobs: readonly PieceJob[],
   kinds: readonly FurnishingKind[],
-  restackKeys: RestackKeys | null,
+  restackKeys: RestackKeys,
 ): ZoneStep {
   const ofKinds = jobs
     .filter((job) => kinds.includes(job.furnishing.kind))
     .map((job): LotsOfJob => {
-      const { furnishing, way, withStore } = job
+      const { furnishing, way, withStore, byZone } = job
+      const wayTaken = withStore ? way : null
+      const atOnce = piecesAtOnce(wayTaken, Math.max(...byZone))
       return {
         job,
-        waitFor: (withStore && restackKeys?.get(furnishing.id)) || [],
-        safetyNotes: pieceNotes(furnishing, withStore ? way : null, outline.input),
-        adultsOnly: isForAdultsOnly(furnishing, outline.input),
+        waitFor:
+          (withStore && !(job.soiled && job.direction === 'strike') && restackKeys.get(furnishing.id)) || [],
+        safetyNotes: pieceNotes(furnishing, wayTaken, outline.input, atOnce),
+        adultsOnly: isForAdultsOnly(furnishing, outline.input, atOnce),
       }
     })
   return (zone, zoneIndex, before) =>
@@ -99,21 +108,28 @@ function lotTasks(
 ): Task[] {
   if (count === 0) return []
   const { input, reckonings } = outline
-  const { furnishing, direction, kind } = job
+  const { furnishing, direction, kind, zoneIsGuessed } = job
   const place = job.withStore ? job.place : `${input.room.name}: ${job.place}`
-  const here = zonePlace(outline, zone)
-  const name = zoneName(outline, zone)
+  const here = zoneIsGuessed ? input.room.name : zonePlace(outline, zone)
+  const name = zoneIsGuessed ? null : zoneName(outline, zone)
   const parkedLot = direction === 'strike' ? 'aside-' : 'from-side-'
   const lotName = job.withStore || kind === 'park' ? '' : parkedLot
-  return evenParts(count, lotCount(outline, job, count)).map((pieces, index): Task => {
-    const work = workPersonSeconds(pieces * job.practisedEach, input.policy, pieces * job.rideEach)
+  const factor = workFactor(input.policy)
+  return lotsOf(outline, job, count).map((lot, index): Task => {
+    const { pieces, loads } = lot
+    const practised = pieces * job.handlingEach + loads * (job.load?.practisedPersonSeconds ?? 0)
+    const ride = loads * (job.load?.ridePersonSeconds ?? 0)
+    const work = workPersonSeconds(practised, input.policy, ride)
+    const passages = job.load
+      ? passageUses(furnishing, job.way, loads / (practised * factor + ride), factor, input.rates)
+      : []
     const hands = handsOnPieces(furnishing.handsPerPiece, pieces, job.oneTeam ? 1 : undefined)
-    const modes = modesOfWork(work, handsThatPass(hands, job), input.policy)
+    const modes = modesOfWork(work, handsThatPass(hands, job, passages), input.policy)
     const task: Task = {
-      key: `${kind}/${furnishing.id}/zone-${zone.number}/${lotName}${index + 1}`,
+      key: `${kind}/${furnishing.id}/${zoneIsGuessed ? 'room' : `zone-${zone.number}`}/${lotName}${index + 1}`,
       kind,
-      zone: zone.number,
-      text: pieceText(input, job, pieces, name, modes),
+      zone: zoneIsGuessed ? null : zone.number,
+      text: pieceText(input, job, lot, name, modes),
       count: pieces,
       furnishingId: furnishing.id,
       equipmentId: null,
@@ -123,28 +139,51 @@ function lotTasks(
       modes,
       skill: null,
       adultsOnly,
-      uses: [...job.uses],
+      uses: [...job.uses, ...passages],
       after: [...before, ...waitFor],
       safetyNotes: [...safetyNotes],
     }
-    reckonings?.set(task.key, reckoningOfWork(input, pieceTerms(input, job, pieces), task))
+    reckonings?.set(task.key, reckoningOfWork(input, pieceTerms(input, job, lot), task))
     return task
   })
 }
 
 /** Hands with which the lot is not in a passage for more than all of its time; the fewest always remain. */
-function handsThatPass(hands: readonly number[], { uses, way }: PieceJob): readonly number[] {
-  if (way.passages.length === 0) return hands
-  const perHand = uses.filter((use) => use.perHand === true)
+function handsThatPass(
+  hands: readonly number[],
+  { way }: PieceJob,
+  passages: Task['uses'],
+): readonly number[] {
   return hands.filter(
     (count, index) =>
       index === 0 ||
-      perHand.every(({ amount }, i) => amount * count <= 100 * (way.passages[i]?.trolleysAtOnce ?? 1)),
+      passages.every(({ amount }, i) => amount * count <= 100 * (way.passages[i]?.trolleysAtOnce ?? 1)),
   )
 }
 
 function lotCount({ input, lotSize }: TurnOutline, job: PieceJob, pieces: number): number {
-  const trolleyCapacity = job.withStore && job.way.byTrolley ? job.way.piecesPerLoad : null
-  const workEach = job.practisedEach * workFactor(input.policy) + job.rideEach
-  return pieceLotCount(pieces, workEach, trolleyCapacity, lotSize)
+  return job.load
+    ? loadLotCount(loadsOf(input, job, job.load, pieces), lotSize)
+    : pieceLotCount(pieces, job.handlingEach * workFactor(input.policy), lotSize)
+}
+
+function lotsOf(outline: TurnOutline, job: PieceJob, pieces: number): readonly LoadLot[] {
+  const { input, lotSize } = outline
+  if (job.load) return loadLots(loadsOf(input, job, job.load, pieces), lotSize)
+  return evenParts(pieces, lotCount(outline, job, pieces)).map((part) => ({
+    pieces: part,
+    loads: 0,
+    piecesOnALoad: 0,
+  }))
+}
+
+function loadsOf({ policy }: NetworkInput, job: PieceJob, load: TravelWork, pieces: number): Loads {
+  const factor = workFactor(policy)
+  return {
+    pieces,
+    piecesPerLoad: job.way.piecesPerLoad,
+    byTrolley: job.way.byTrolley,
+    pieceSeconds: job.handlingEach * factor,
+    loadSeconds: load.practisedPersonSeconds * factor + load.ridePersonSeconds,
+  }
 }

@@ -1,21 +1,26 @@
-/** How the work of a lot of pieces comes about: pieces × handling, and its share of the loads × trolley and way. */
+/** How the work of a lot of pieces comes about: pieces × handling, and its loads × trolley and way. */
 import type { ReckonedNumber, ReckonedTerm } from '../../domain/reckoning.ts'
+import type { LoadLot } from './lots.ts'
 import type { NetworkInput } from './network-input.ts'
 import { handlingRate, type PieceJob } from './piece-jobs.ts'
 import { computedNumber, givenNumber, ownNumber, ratedNumber, singleRate, term } from './reckoned-numbers.ts'
+import { distanceText, piecesText } from './task-catalogue/words.ts'
 import { beyondShortCarryMetres, loadedSpeedRate } from './travel.ts'
 
-/** @param pieces  1 or more, of the job's */
-export function pieceTerms(input: NetworkInput, job: PieceJob, pieces: number): ReckonedTerm[] {
+/** @param lot  one of the job's */
+export function pieceTerms(input: NetworkInput, job: PieceJob, lot: LoadLot): ReckonedTerm[] {
   const { furnishing, way } = job
+  const { pieces, piecesOnALoad } = lot
   const count = givenNumber('pieces', pieces, 'pieces', 'What stands and what the layout asks for')
   const terms = [term('handling', [count, handlingNumber(input, job)])]
   if (!job.withStore) return terms
   const loads = computedNumber(
     'loads',
-    (job.loads * pieces) / job.count,
+    lot.loads,
     'loads',
-    `Its share of ${job.loads} for ${job.count} pieces in all, ${way.piecesPerLoad} to a load`,
+    lot.loads < 1
+      ? `Its part of one load of ${piecesOnALoad}, which several tasks share`
+      : `${piecesText(furnishing, pieces)}, at most ${way.piecesPerLoad} to a load`,
   )
   const people = givenNumber(
     'people with each load',
@@ -54,15 +59,15 @@ function handlingNumber(input: NetworkInput, { furnishing, way, direction, handl
 }
 
 function distanceNumber(input: NetworkInput, { way }: PieceJob): ReckonedNumber {
-  const { rates } = input
+  const { rates, units } = input
   const beyondMetres = beyondShortCarryMetres(way, rates)
-  const name = `beyond the short carry of ${rates.shortCarryMetres} m, one way`
+  const name = `beyond the short carry of ${distanceText(rates.shortCarryMetres, units)}, one way`
   if (way.distanceIsKnown) {
     return givenNumber(
       name,
       beyondMetres,
       'metres',
-      `The route from the ${way.store.name}, ${way.distanceMetres} m`,
+      `The route from the ${way.store.name}, ${distanceText(way.distanceMetres, units)}`,
     )
   }
   return ratedNumber(input, `${name}, no route being on record`, beyondMetres, 'metres', 'routeUnknownMetres')

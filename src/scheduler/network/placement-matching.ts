@@ -3,37 +3,106 @@ import type { Furnishing } from '../../domain/furnishing.ts'
 import type { Placement } from '../../domain/layout.ts'
 import type { FloorPlan } from './zones.ts'
 
-/** Places are compared on a grid as fine as this: nobody sets a table to the centimetre. Common practice, no source. */
-const GRID_METRES = 0.05
+/** Nobody sets a table to the centimetre. Both: common practice, no source. */
+const SAME_PLACE_METRES = 0.05
+const SAME_TURN_DEGREES = 2
+/** Decimal places carry noise: 5 cm exactly are 5 cm. */
+const NOISE = 1e-9
+
+/** After so many degrees of turning a piece looks as before; null: it does at once. */
+function degreesUntilAlike({ kind, widthMetres, depthMetres }: Furnishing): number | null {
+  switch (kind) {
+    case 'round-table':
+      return null
+    case 'long-table':
+    case 'games-table':
+    case 'stage-deck':
+    case 'dance-floor-panel':
+      return widthMetres !== null && widthMetres === depthMetres ? 90 : 180
+    case 'post-pair':
+      return 180
+    default:
+      return 360
+  }
+}
 
 /**
- * The pieces that do not stand where one is wanted, and the places where none stands. A round table looks the same
- * however it is turned; anything else has to be turned the same way, within a degree.
+ * The pieces that do not stand where one is wanted, and the places where none stands. A piece stays where a place is
+ * wanted within 5 cm and 2 degrees of it, as far as its shape shows how it is turned: a round table looks the same
+ * however it is turned, a rectangular one, a deck or a panel the other way round too, a square one a quarter round.
+ * What is nearest to each other belongs together.
  */
 export function notInItsPlace(
-  { kind }: Furnishing,
+  furnishing: Furnishing,
   from: readonly Placement[],
   to: readonly Placement[],
 ): { from: Placement[]; to: Placement[] } {
-  const placeName = ({ xMetres, yMetres, rotationDegrees }: Placement): string => {
-    const turned = kind === 'round-table' ? 0 : Math.round(rotationDegrees) % 360
-    return `${Math.round(xMetres / GRID_METRES)}/${Math.round(yMetres / GRID_METRES)}/${turned}`
+  const alikeDegrees = degreesUntilAlike(furnishing)
+  const pairs = pairsNear(from, to, (a, b) => isTurnedAlike(a, b, alikeDegrees))
+  const stays = new Set<number>()
+  const held = new Set<number>()
+  for (const { fromIndex, toIndex } of pairs) {
+    if (stays.has(fromIndex) || held.has(toIndex)) continue
+    stays.add(fromIndex)
+    held.add(toIndex)
   }
-  const free = new Map<string, number>()
-  for (const placement of to) free.set(placeName(placement), (free.get(placeName(placement)) ?? 0) + 1)
-  const displaced = from.filter((placement) => !taken(free, placeName(placement)))
-  const held = new Map<string, number>()
-  for (const placement of from) held.set(placeName(placement), (held.get(placeName(placement)) ?? 0) + 1)
-  return { from: displaced, to: to.filter((placement) => !taken(held, placeName(placement))) }
+  return {
+    from: from.filter((_, index) => !stays.has(index)),
+    to: to.filter((_, index) => !held.has(index)),
+  }
 }
 
-/** Takes one of what is left under a name. */
-function taken(left: Map<string, number>, name: string): boolean {
-  const count = left.get(name) ?? 0
-  if (count === 0) return false
-  left.set(name, count - 1)
-  return true
+function isTurnedAlike(a: Placement, b: Placement, alikeDegrees: number | null): boolean {
+  if (alikeDegrees === null) return true
+  const turned = Math.abs(a.rotationDegrees - b.rotationDegrees) % alikeDegrees
+  return Math.min(turned, alikeDegrees - turned) <= SAME_TURN_DEGREES + NOISE
 }
+
+interface Pair {
+  readonly fromIndex: number
+  readonly toIndex: number
+  readonly metres: number
+}
+
+/** Pieces and places that are the same place, nearest first. Each is looked up in the squares around it only. */
+function pairsNear(
+  from: readonly Placement[],
+  to: readonly Placement[],
+  isAlike: (a: Placement, b: Placement) => boolean,
+): Pair[] {
+  const toBySquare = new Map<number, number[]>()
+  for (const [index, place] of to.entries()) {
+    const square = squareAt(place, 0, 0)
+    const others = toBySquare.get(square)
+    if (others) others.push(index)
+    else toBySquare.set(square, [index])
+  }
+  const pairs: Pair[] = []
+  for (const [fromIndex, place] of from.entries()) {
+    for (const [right, up] of SQUARES_AROUND) {
+      for (const toIndex of toBySquare.get(squareAt(place, right, up)) ?? []) {
+        const other = to[toIndex]!
+        const metres = Math.hypot(place.xMetres - other.xMetres, place.yMetres - other.yMetres)
+        if (metres <= SAME_PLACE_METRES + NOISE && isAlike(place, other)) {
+          pairs.push({ fromIndex, toIndex, metres })
+        }
+      }
+    }
+  }
+  return pairs.sort((a, b) => a.metres - b.metres || a.fromIndex - b.fromIndex || a.toIndex - b.toIndex)
+}
+
+const SQUARES_AROUND = [-1, 0, 1].flatMap((right) => [-1, 0, 1].map((up) => [right, up] as const))
+
+/** More squares than any floor has in a line: floors reach 500 m either way. */
+const SQUARES_IN_A_LINE = 100_000
+
+/** Squares a little larger than what counts as the same place, so that neighbours hold all there is. */
+const SQUARE_METRES_LONG = SAME_PLACE_METRES + 2 * NOISE
+
+const squareAt = ({ xMetres, yMetres }: Placement, right: number, up: number): number =>
+  (Math.floor(xMetres / SQUARE_METRES_LONG) + right) * SQUARES_IN_A_LINE +
+  (Math.floor(yMetres / SQUARE_METRES_LONG) + up)
 
 /** Pieces by zone index. */
 export interface MatchedByZone {

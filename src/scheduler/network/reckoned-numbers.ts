@@ -1,11 +1,13 @@
 /** Numbers of an explanation with where they come from, and the sentence that they add up to. */
 import type { RatePath, Rates } from '../../domain/rate-set.ts'
 import type { ReckonedNumber, ReckonedTerm, ReckonedUnit, Reckoning } from '../../domain/reckoning.ts'
+import type { UnitSystem } from '../../domain/site.ts'
 import type { Task } from '../../domain/task.ts'
+import { DEFAULT_POLICY_NUMBERS, DEFAULT_POLICY_SOURCE } from './default-policy.ts'
 import { defaultRateSource } from './default-rates.ts'
 import { effectiveHands } from './effective-hands.ts'
 import type { NetworkInput } from './network-input.ts'
-import { listText } from './task-catalogue/words.ts'
+import { countText, listText } from './task-catalogue/words.ts'
 
 /** A number of the rates, as marked. */
 export function ratedNumber(
@@ -61,6 +63,21 @@ const setNumber = (name: string, value: number, unit: ReckonedUnit, source: stri
 export const ownNumber = (name: string, value: number, unit: ReckonedUnit, whose: string): ReckonedNumber =>
   setNumber(name, value, unit, `Entered for ${whose}`)
 
+/**
+ * A number of the policy: a default as long as it is what every new site starts with, set when the site has another.
+ * @param usual  what it is in the policy of a new site
+ */
+export const policyNumber = (
+  name: string,
+  value: number,
+  unit: ReckonedUnit,
+  usual: number,
+  where = 'The policy of the site',
+): ReckonedNumber =>
+  value === usual
+    ? { name, value, unit, origin: 'default', source: DEFAULT_POLICY_SOURCE, ratePath: null }
+    : setNumber(name, value, unit, where)
+
 export function term(
   what: string,
   times: ReckonedNumber[],
@@ -79,29 +96,34 @@ export function term(
 
 type Made = Pick<Task, 'workPersonSeconds' | 'modes'>
 
-/** Of work that hands share: terms, pace, allowance, hands. */
-export function reckoningOfWork({ policy }: NetworkInput, terms: ReckonedTerm[], task: Made): Reckoning {
-  const policySource = 'The policy of the site'
+/** Of work that hands share: terms, pace, allowance, hands. The sentence is in the units of the site. */
+export function reckoningOfWork(
+  { policy, units }: Pick<NetworkInput, 'policy' | 'units'>,
+  terms: ReckonedTerm[],
+  task: Made,
+): Reckoning {
+  const usual = DEFAULT_POLICY_NUMBERS
   const paced = sumOf(terms.filter(({ atPace }) => atPace))
   const unpaced = sumOf(terms.filter(({ atPace }) => !atPace))
   const sentence = [
-    `${termsText(terms)} make ${whole(paced + unpaced)} person-seconds for a practised crew;`,
-    `at pace ${text(policy.paceFactor)} with an allowance of ${text(policy.allowanceShare * 100)} %${unpaced > 0 ? ' on all but the lift' : ''}`,
+    `${termsText(terms, units)} ${terms.length === 1 ? 'makes' : 'make'} ${whole(paced + unpaced)} person-seconds for a practised crew;`,
+    `at pace ${valueText(policy.paceFactor)} with an allowance of ${valueText(policy.allowanceShare * 100)} %${unpaced > 0 ? ' on all but the lift' : ''}`,
     `that is ${task.workPersonSeconds}, so ${modesText(task.modes)}.`,
   ].join(' ')
   return {
     sentence,
     terms,
-    paceFactor: setNumber('pace of this crew', policy.paceFactor, 'factor', policySource),
-    allowanceShare: setNumber('allowance', policy.allowanceShare, 'share', policySource),
+    paceFactor: policyNumber('pace of this crew', policy.paceFactor, 'factor', usual.paceFactor),
+    allowanceShare: policyNumber('allowance', policy.allowanceShare, 'share', usual.allowanceShare),
     workPersonSeconds: task.workPersonSeconds,
     modes: task.modes.map(({ hands, seconds }) => ({
       hands,
-      effectiveHands: setNumber(
-        `what ${hands} hands are worth`,
+      effectiveHands: policyNumber(
+        `what ${countText(hands, 'hand is', 'hands are')} worth`,
         effectiveHands(policy.effectiveHands, hands),
         'hands',
-        `${policySource}, its table of effective hands`,
+        effectiveHands(usual.effectiveHands, hands),
+        'The policy of the site, its table of effective hands',
       ),
       seconds,
     })),
@@ -118,12 +140,12 @@ export function reckoningOfFixedTime(
   hands: ReckonedNumber,
   task: Made,
 ): Reckoning {
-  const people = hands.value === 1 ? '1 person' : `${hands.value} people`
+  const people = countText(hands.value, 'person', 'people')
   return {
     sentence:
       hands.value === 0
-        ? `${text(seconds.value)} s by itself; nobody has to stay.`
-        : `A fixed time: ${text(seconds.value)} s for ${people}, whatever the pace of the crew.`,
+        ? `${valueText(seconds.value)} s by itself; nobody has to stay.`
+        : `A fixed time: ${valueText(seconds.value)} s for ${people}, whatever the pace of the crew.`,
     terms: [term(what, [hands, seconds], [], false)],
     paceFactor: null,
     allowanceShare: null,
@@ -135,29 +157,52 @@ export function reckoningOfFixedTime(
 const sumOf = (terms: readonly ReckonedTerm[]): number =>
   terms.reduce((sum, { personSeconds }) => sum + personSeconds, 0)
 
-/** `17 × 9 s handling = 153 s, trolley 41 s and way back 8 s`: the first in full, as most of the work is in it. */
-function termsText(terms: readonly ReckonedTerm[]): string {
+/**
+ * `17 × 9 s handling = 153 s, trolley 41 s and way back 8 s`: the first in full, as most of the work is in it, with
+ * what it is divided by.
+ */
+function termsText(terms: readonly ReckonedTerm[], units: UnitSystem): string {
   return listText(
-    terms.map(({ what, times, personSeconds }, index) => {
-      const factors = times.map(({ value }) => text(value)).join(' × ')
-      return index === 0
-        ? `${factors} s ${what} = ${whole(personSeconds)} s`
-        : `${what} ${whole(personSeconds)} s`
+    terms.map(({ what, times, dividedBy, personSeconds }, index) => {
+      if (index > 0) return `${what} ${whole(personSeconds)} s`
+      const factors = times.map((number) => amountText(number, units)).join(' × ')
+      const divisors = dividedBy.map((number) => ` ÷ ${amountText(number, units)}`).join('')
+      return `${factors}${divisors} ${what} = ${whole(personSeconds)} s`
     }),
   )
+}
+
+const METRES_PER_FOOT = 0.3048
+
+/** Of what has a unit worth saying: the sign, and what the number is multiplied with where the site reads feet. */
+const SIGNS: Readonly<Partial<Record<ReckonedUnit, { metric: string; us: string; usFactor: number }>>> = {
+  seconds: { metric: ' s', us: ' s', usFactor: 1 },
+  'person-seconds per piece': { metric: ' s', us: ' s', usFactor: 1 },
+  'person-seconds per square metre': { metric: ' s/m²', us: ' s/ft²', usFactor: METRES_PER_FOOT ** 2 },
+  'square metres': { metric: ' m²', us: ' ft²', usFactor: 1 / METRES_PER_FOOT ** 2 },
+  metres: { metric: ' m', us: ' ft', usFactor: 1 / METRES_PER_FOOT },
+  'metres per second': { metric: ' m/s', us: ' ft/s', usFactor: 1 / METRES_PER_FOOT },
+}
+
+/** `17`, `9 s`, `19 m`, `62.34 ft`: in the units of the site; the data beside it stay metric. */
+function amountText({ value, unit }: ReckonedNumber, units: UnitSystem): string {
+  const sign = SIGNS[unit]
+  if (!sign) return valueText(value)
+  return `${valueText(units === 'us' ? value * sign.usFactor : value)}${sign[units]}`
 }
 
 /** `382 s for 1 person or 104 s for 4`. */
 function modesText(modes: Made['modes']): string {
   const [leanest, fastest] = [modes[0]!, modes.at(-1)!]
-  const first = `${leanest.seconds} s for ${leanest.hands === 1 ? '1 person' : `${leanest.hands} people`}`
+  const first = `${leanest.seconds} s for ${countText(leanest.hands, 'person', 'people')}`
   return fastest === leanest ? first : `${first} or ${fastest.seconds} s for ${fastest.hands}`
 }
 
 const whole = (value: number): string => `${Math.round(value)}`
 
-/** At most two decimals, none that say nothing. */
-const text = (value: number): string => `${Math.round(value * 100) / 100}`
+/** Four figures, so that whoever multiplies gets what is said; none that say nothing. */
+const valueText = (value: number): string =>
+  `${Math.abs(value) >= 1000 ? Math.round(value) : Number(value.toPrecision(4))}`
 
 /** Seconds and hands of the way with the fewest hands. */
 export function firstModeNumbers(

@@ -1,4 +1,4 @@
-/** What stands in front in a store must come out of the way before what stands behind it can be fetched. */
+/** What stands in front in a store must come out of the way before anything behind it is fetched or put away. */
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { ReckonedTerm } from '../../domain/reckoning.ts'
 import type { Task, TaskKey } from '../../domain/task.ts'
@@ -10,26 +10,58 @@ import type { InFront } from './pieces-in-front.ts'
 import { computedNumber, givenNumber, singleRate, term } from './reckoned-numbers.ts'
 import { isForAdultsOnly, LOOK_AT_THE_PATH, pieceNotes } from './safety-notes.ts'
 import { restackText } from './task-catalogue/room-texts.ts'
+import { piecesText } from './task-catalogue/words.ts'
+import { goesByTrolley } from './travel.ts'
 import { handsOnPieces, workFactor } from './work-content.ts'
 import { workTask } from './work-task.ts'
 
-/** Of a furnishing that is fetched: the tasks that make way for it. */
+/** Of a furnishing that is fetched or put away: the tasks that make way for it. */
 export type RestackKeys = ReadonlyMap<FurnishingId, readonly TaskKey[]>
 
-export function restackTasks(
+export interface Restacked {
+  readonly tasks: readonly Task[]
+  readonly beforeFetching: RestackKeys
+  readonly beforePuttingAway: RestackKeys
+}
+
+/** What stands in the way already. */
+export const restackTasks = (outline: TurnOutline, after: readonly TaskKey[]): Restacked =>
+  restacked(
+    outline,
+    outline.inFront.filter((one) => !one.justStruck),
+    () => after,
+  )
+
+/** What the turn itself puts in the way, once it is all there. */
+export const restackTasksOfJustStruck = (outline: TurnOutline, struck: readonly Task[]): Restacked =>
+  restacked(
+    outline,
+    outline.inFront.filter((one) => one.justStruck),
+    ({ furnishing, store }) =>
+      struck
+        .filter((task) => task.furnishingId === furnishing.id && task.toPlace === store.name)
+        .map((task) => task.key),
+  )
+
+function restacked(
   outline: TurnOutline,
-  after: readonly TaskKey[],
-): { readonly tasks: readonly Task[]; readonly keys: RestackKeys } {
-  const keys = new Map<FurnishingId, TaskKey[]>()
-  const tasks = outline.inFront.flatMap((inFront) => {
+  piles: readonly InFront[],
+  after: (inFront: InFront) => readonly TaskKey[],
+): Restacked {
+  const beforeFetching = new Map<FurnishingId, TaskKey[]>()
+  const beforePuttingAway = new Map<FurnishingId, TaskKey[]>()
+  const tasks = piles.flatMap((inFront) => {
     const lots = evenParts(inFront.count, restackLotCount(outline, inFront))
-    const made = lots.map((pieces, index) => restackTask(outline, inFront, pieces, index, after))
-    for (const { id } of inFront.behind) {
-      keys.set(id, [...(keys.get(id) ?? []), ...made.map((task) => task.key)])
+    const waitFor = after(inFront)
+    const made = lots.map((pieces, index) => restackTask(outline, inFront, pieces, index, waitFor))
+    const keys = made.map((task) => task.key)
+    for (const { id } of inFront.fetched) beforeFetching.set(id, [...(beforeFetching.get(id) ?? []), ...keys])
+    for (const { id } of inFront.putAway) {
+      beforePuttingAway.set(id, [...(beforePuttingAway.get(id) ?? []), ...keys])
     }
     return made
   })
-  return { tasks, keys }
+  return { tasks, beforeFetching, beforePuttingAway }
 }
 
 export const restackTaskCount = (outline: TurnOutline): number =>
@@ -37,12 +69,13 @@ export const restackTaskCount = (outline: TurnOutline): number =>
 
 function restackLotCount({ input, lotSize }: TurnOutline, inFront: InFront): number {
   const each = (loadsOf(inFront, input) * loadPersonSeconds(inFront, input)) / inFront.count
-  return pieceLotCount(inFront.count, each * workFactor(input.policy), null, lotSize)
+  return pieceLotCount(inFront.count, each * workFactor(input.policy), lotSize)
 }
 
 /** Out of the way and back: a trolley is handled twice, a carry of the short length goes both ways twice. */
 function loadPersonSeconds({ furnishing }: InFront, { rates }: NetworkInput): number {
-  if (furnishing.trolley) return Math.min(furnishing.handsPerPiece, 2) * 2 * rates.trolleyHandlingSeconds
+  if (goesByTrolley(furnishing))
+    return Math.min(furnishing.handsPerPiece, 2) * 2 * rates.trolleyHandlingSeconds
   const carry =
     rates.shortCarryMetres / rates.carryingMetresPerSecond +
     rates.shortCarryMetres / rates.walkingMetresPerSecond
@@ -50,7 +83,12 @@ function loadPersonSeconds({ furnishing }: InFront, { rates }: NetworkInput): nu
 }
 
 const loadsOf = ({ furnishing, count }: InFront, { rates }: NetworkInput): number =>
-  Math.ceil(count / (furnishing.trolley?.capacityPieces ?? rates.piecesPerCarry[furnishing.kind]))
+  Math.ceil(
+    count /
+      (goesByTrolley(furnishing) && furnishing.trolley
+        ? furnishing.trolley.capacityPieces
+        : rates.piecesPerCarry[furnishing.kind]),
+  )
 
 function restackTask(
   outline: TurnOutline,
@@ -60,10 +98,11 @@ function restackTask(
   after: readonly TaskKey[],
 ): Task {
   const { input } = outline
-  const { store, furnishing, behind, count } = inFront
+  const { store, furnishing, justStruck, count } = inFront
   const loads = (loadsOf(inFront, input) * pieces) / count
+  const atOnce = goesByTrolley(furnishing) ? 1 : Math.min(count, input.rates.piecesPerCarry[furnishing.kind])
   return workTask(outline, {
-    key: `restack/${store.id}/${furnishing.id}/${index + 1}`,
+    key: `restack/${store.id}/${furnishing.id}/${justStruck ? 'just-struck-' : ''}${index + 1}`,
     kind: 'restack',
     zone: null,
     count: pieces,
@@ -72,12 +111,15 @@ function restackTask(
     toPlace: store.name,
     practisedPersonSeconds: loads * loadPersonSeconds(inFront, input),
     hands: handsOnPieces(furnishing.handsPerPiece, pieces),
-    text: (modes) => restackText(store.name, furnishing, pieces, behind, modes),
+    text: (modes) => restackText(inFront, pieces, modes),
     terms: () => restackTerms(input, inFront, loads),
-    adultsOnly: isForAdultsOnly(furnishing, input),
-    uses: furnishing.trolley ? [{ resource: trolleyKey(furnishing), amount: 1 }] : [],
+    adultsOnly: isForAdultsOnly(furnishing, input, atOnce),
+    uses: goesByTrolley(furnishing) ? [{ resource: trolleyKey(furnishing), amount: 1 }] : [],
     after,
-    safetyNotes: [...pieceNotes(furnishing, null, input), ...(furnishing.trolley ? [LOOK_AT_THE_PATH] : [])],
+    safetyNotes: [
+      ...pieceNotes(furnishing, null, input, atOnce),
+      ...(goesByTrolley(furnishing) ? [LOOK_AT_THE_PATH] : []),
+    ],
   })
 }
 
@@ -88,15 +130,15 @@ function restackTerms(input: NetworkInput, inFront: InFront, loads: number): Rec
     'loads',
     loads,
     'loads',
-    `Its share of ${loadsOf(inFront, input)} for ${count} ${furnishing.namePlural} that can be in the store`,
+    `Its share of ${loadsOf(inFront, input)} for ${piecesText(furnishing, count)} that can be in the store`,
   )
   const people = givenNumber(
     'people with each load',
-    furnishing.trolley ? Math.min(furnishing.handsPerPiece, 2) : furnishing.handsPerPiece,
+    goesByTrolley(furnishing) ? Math.min(furnishing.handsPerPiece, 2) : furnishing.handsPerPiece,
     'hands',
     `Who moves ${furnishing.namePlural}`,
   )
-  if (furnishing.trolley) {
+  if (goesByTrolley(furnishing)) {
     const handling = singleRate(input, 'handling of a trolley', 'seconds', 'trolleyHandlingSeconds')
     return [term('trolley', [loadNumber, people, both, handling])]
   }

@@ -1,5 +1,6 @@
 /** Bringing each device of the room into the state the layout asks for, or home where it asks for nothing. */
 import type { Equipment } from '../../domain/equipment.ts'
+import type { EquipmentId } from '../../domain/ids.ts'
 import type { Task, TaskKey } from '../../domain/task.ts'
 import type { DeviceSwitch, SwitchStep } from './device-switches.ts'
 import { fixedTask } from './fixed-task.ts'
@@ -10,68 +11,128 @@ import { readinessText, switchText, warmUpText } from './task-catalogue/device-t
 
 export interface SwitchTasks {
   readonly tasks: readonly Task[]
-  /** The last step of each device that needs the floor clear: nothing may be set before. */
-  readonly floorClearEnds: readonly TaskKey[]
   /** The last task of each device before it is tried out. */
   readonly deviceEnds: readonly TaskKey[]
   readonly quietKeys: ReadonlySet<TaskKey>
   readonly darkKeys: ReadonlySet<TaskKey>
 }
 
-/**
- * Steps of one device follow each other, then it warms up, then it is tried out. A step that needs the floor clear
- * waits for everything to be struck, one that needs a movable wall open for the movable walls of the room; any other
- * may run from `startKeys` on. Walls come first in the list, and none waits for another. Times are the device's own:
- * pace and allowance do not change them.
- */
-export function switchTasks(
-  outline: TurnOutline,
-  startKeys: readonly TaskKey[],
-  struckKeys: readonly TaskKey[],
-): SwitchTasks {
-  const tasks: Task[] = []
-  const floorClearEnds: TaskKey[] = []
-  const deviceEnds: TaskKey[] = []
-  const quietKeys = new Set<TaskKey>()
-  const darkKeys = new Set<TaskKey>()
-  const wallEnds: TaskKey[] = []
-  const add = (task: Task, needs: { readonly needsQuiet: boolean; readonly needsDark: boolean }) => {
-    tasks.push(task)
-    if (needs.needsQuiet) quietKeys.add(task.key)
-    if (needs.needsDark) darkKeys.add(task.key)
-    return task.key
-  }
-  const isWall = ({ equipment }: DeviceSwitch) => equipment.kind === 'movable-wall'
-  const wallsFirst = [
-    ...outline.deviceSwitches.filter(isWall),
-    ...outline.deviceSwitches.filter((one) => !isWall(one)),
-  ]
-  for (const device of wallsFirst) {
-    const { equipment, steps, warmUpSeconds, readinessCheck } = device
-    let previous: readonly TaskKey[] = startKeys
-    let lastClear: TaskKey | null = null
-    for (const step of steps) {
-      const after = new Set(previous)
-      if (step.needsFloorClear) for (const key of struckKeys) after.add(key)
-      if (step.needsWallOpen && !isWall(device)) for (const key of wallEnds) after.add(key)
-      const key = add(switchTask(outline, equipment, step, [...after]), step)
-      if (step.needsFloorClear) lastClear = key
-      previous = [key]
-    }
-    if (lastClear !== null) floorClearEnds.push(lastClear)
-    if (isWall(device) && steps.length > 0) wallEnds.push(...previous)
-    if (warmUpSeconds > 0) {
-      previous = [add(warmUpTask(outline, equipment, previous), { needsQuiet: false, needsDark: false })]
-    }
-    if (steps.length > 0) deviceEnds.push(...previous)
-    if (readinessCheck) {
-      add(readinessTask(outline, equipment, readinessCheck, previous), readinessCheck)
-    }
-  }
-  return { tasks, floorClearEnds, deviceEnds, quietKeys, darkKeys }
+/** What devices do before the room is worked in, and where each of them is left then. */
+export interface EarlySwitchTasks {
+  readonly tasks: readonly Task[]
+  /** The last step of each device that needs the floor clear: nothing may be cleaned, marked or set before. */
+  readonly floorClearEnds: readonly TaskKey[]
+  /** Of devices that have early tasks: the last of these. */
+  readonly endByDevice: ReadonlyMap<EquipmentId, TaskKey>
+  readonly wallEnds: readonly TaskKey[]
+  readonly quietKeys: ReadonlySet<TaskKey>
+  readonly darkKeys: ReadonlySet<TaskKey>
 }
 
-/** How many tasks `switchTasks` makes. */
+const isWall = ({ equipment }: DeviceSwitch): boolean => equipment.kind === 'movable-wall'
+
+const wallsFirst = ({ deviceSwitches }: TurnOutline): DeviceSwitch[] => [
+  ...deviceSwitches.filter(isWall),
+  ...deviceSwitches.filter((one) => !isWall(one)),
+]
+
+/**
+ * Early steps of one device follow each other; when no late one follows, it warms up. A step that needs the floor clear
+ * waits for everything to be struck and for whoever carries things through the room, one that needs a movable wall
+ * open for the movable walls of the room; any other may run from `startKeys` on. Walls come first in the list, and none
+ * waits for another. Times are the device's own: pace and allowance do not change them.
+ * @param floorClearKeys  after which nobody and nothing that has to go is on the floor
+ */
+export function earlySwitchTasks(
+  outline: TurnOutline,
+  startKeys: readonly TaskKey[],
+  floorClearKeys: readonly TaskKey[],
+): EarlySwitchTasks {
+  const made = new MadeTasks()
+  const floorClearEnds: TaskKey[] = []
+  const endByDevice = new Map<EquipmentId, TaskKey>()
+  const wallEnds: TaskKey[] = []
+  for (const device of wallsFirst(outline)) {
+    const { equipment, steps, earlySteps, warmUpSeconds } = device
+    let previous: TaskKey | null = null
+    let lastClear: TaskKey | null = null
+    for (const step of steps.slice(0, earlySteps)) {
+      const after: TaskKey[] = [
+        ...(previous === null ? startKeys : [previous]),
+        ...(step.needsFloorClear ? floorClearKeys : []),
+        ...(step.needsWallOpen && !isWall(device) ? wallEnds : []),
+      ]
+      previous = made.add(switchTask(outline, equipment, step, distinct(after)), step)
+      if (step.needsFloorClear) lastClear = previous
+    }
+    if (lastClear !== null) floorClearEnds.push(lastClear)
+    if (isWall(device) && previous !== null) wallEnds.push(previous)
+    if (warmUpSeconds > 0 && earlySteps === steps.length) {
+      previous = made.add(warmUpTask(outline, equipment, previous === null ? startKeys : [previous]))
+    }
+    if (previous !== null) endByDevice.set(equipment.id, previous)
+  }
+  return { ...made, floorClearEnds, endByDevice, wallEnds }
+}
+
+/**
+ * The late steps of each device, its warm-up where it was not early, and trying out, which is late for every device:
+ * all of it when nobody works in the room any more. A step that needs a movable wall open waits for that too.
+ * @param roomKeys  after which everything in the room is cleaned and set; not empty
+ */
+export function lateSwitchTasks(
+  outline: TurnOutline,
+  early: EarlySwitchTasks,
+  roomKeys: readonly TaskKey[],
+): SwitchTasks {
+  const made = new MadeTasks()
+  const deviceEnds: TaskKey[] = []
+  for (const device of wallsFirst(outline)) {
+    const { equipment, steps, earlySteps, warmUpSeconds, readinessCheck } = device
+    let end = early.endByDevice.get(equipment.id) ?? null
+    let previous: readonly TaskKey[] = end === null ? roomKeys : distinct([end, ...roomKeys])
+    for (const step of steps.slice(earlySteps)) {
+      const after = step.needsWallOpen && !isWall(device) ? [...previous, ...early.wallEnds] : previous
+      end = made.add(switchTask(outline, equipment, step, distinct(after)), step)
+      previous = [end]
+    }
+    if (warmUpSeconds > 0 && earlySteps < steps.length) {
+      end = made.add(warmUpTask(outline, equipment, previous))
+      previous = [end]
+    }
+    if (steps.length > 0 && end !== null) deviceEnds.push(end)
+    if (readinessCheck) {
+      made.add(readinessTask(outline, equipment, readinessCheck, previous), readinessCheck)
+    }
+  }
+  return {
+    tasks: made.tasks,
+    deviceEnds,
+    quietKeys: new Set([...early.quietKeys, ...made.quietKeys]),
+    darkKeys: new Set([...early.darkKeys, ...made.darkKeys]),
+  }
+}
+
+/** Tasks in the order they are made, and which of them need quiet or dark. */
+class MadeTasks {
+  readonly tasks: Task[] = []
+  readonly quietKeys = new Set<TaskKey>()
+  readonly darkKeys = new Set<TaskKey>()
+
+  add(
+    task: Task,
+    needs: { readonly needsQuiet: boolean; readonly needsDark: boolean } | null = null,
+  ): TaskKey {
+    this.tasks.push(task)
+    if (needs?.needsQuiet) this.quietKeys.add(task.key)
+    if (needs?.needsDark) this.darkKeys.add(task.key)
+    return task.key
+  }
+}
+
+const distinct = (keys: readonly TaskKey[]): TaskKey[] => [...new Set(keys)]
+
+/** How many tasks the two functions above make together. */
 export const switchTaskCount = ({ deviceSwitches }: TurnOutline): number =>
   deviceSwitches.reduce(
     (sum, { steps, warmUpSeconds, readinessCheck }) =>
@@ -115,7 +176,7 @@ function warmUpTask(outline: TurnOutline, equipment: Equipment, after: readonly 
     after,
     safetyNotes: [MAKERS_INSTRUCTIONS],
     reckon: () => ({
-      what: 'warming up',
+      what: equipment.kind === 'ventilation' ? 'airing' : 'warming up',
       seconds: ownNumber('until it serves', seconds, 'seconds', equipment.name),
       hands: ownNumber('people', 0, 'hands', equipment.name),
     }),

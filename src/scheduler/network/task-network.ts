@@ -17,9 +17,9 @@ import { pieceMoves } from './piece-moves.ts'
 import { pieceTaskCount, setSteps, strikeSteps } from './piece-tasks.ts'
 import { piecesInFront } from './pieces-in-front.ts'
 import { addQuietAndDark } from './quiet-and-dark.ts'
-import { restackTaskCount, restackTasks } from './restack.ts'
+import { type RestackKeys, restackTaskCount, restackTasks, restackTasksOfJustStruck } from './restack.ts'
 import { signOffTask } from './sign-off.ts'
-import { switchTaskCount, switchTasks } from './switch.ts'
+import { earlySwitchTasks, lateSwitchTasks, switchTaskCount } from './switch.ts'
 import { toolKey, toolResource } from './tool-use.ts'
 import { walkthroughTask } from './walkthrough.ts'
 import { floorPlan, zonesMost } from './zones.ts'
@@ -63,8 +63,7 @@ function networkOf(input: NetworkInput, reckonings: Map<TaskKey, Reckoning> | nu
   const cutAs = ({ zones, lotSize }: Cut): TurnOutline => {
     const plan = floorPlan(input, zones)
     const jobs = pieceJobs(input, moves, parked, plan)
-    const fetched = jobs.set.filter((job) => job.withStore).map((job) => job.furnishing)
-    const inFront = piecesInFront(input, fetched)
+    const inFront = piecesInFront(input, jobs)
     return {
       input,
       zones: plan.zones,
@@ -127,25 +126,44 @@ function outlinedNetwork(outline: TurnOutline): TaskNetwork {
   )
   const start = [walkthrough.key]
   const started = zones.map(() => start)
-  const struck = chainedInZones(zones, started, strikeSteps(outline))
-  const struckEnds = distinct(struck.endsByZone.flat())
-  const cleaned = chainedInZones(zones, struck.endsByZone, cleanSteps(outline))
-  const switched = switchTasks(outline, start, struckEnds)
   const restacked = restackTasks(outline, start)
-  const set = chainedInZones(
+  const struck = chainedInZones(zones, started, strikeSteps(outline, restacked.beforePuttingAway))
+  const struckEnds = distinct(struck.endsByZone.flat())
+  const bins = binsTasks(outline, start)
+  const switchedEarly = earlySwitchTasks(outline, start, [...struckEnds, ...bins.map((task) => task.key)])
+  // No mop under a moving wall, and no wall over a wet floor.
+  const cleaned = chainedInZones(
     zones,
-    cleaned.endsByZone.map((keys) => [...keys, ...switched.floorClearEnds]),
-    [markOutStep(outline), ...setSteps(outline, restacked.keys), alignStep(outline)],
+    struck.endsByZone.map((keys) => [...keys, ...switchedEarly.floorClearEnds]),
+    cleanSteps(outline),
   )
+  const restackedLater = restackTasksOfJustStruck(outline, struck.tasks)
+  const set = chainedInZones(zones, cleaned.endsByZone, [
+    markOutStep(outline),
+    ...setSteps(outline, joined(restacked.beforeFetching, restackedLater.beforeFetching)),
+    alignStep(outline),
+  ])
+  const inRoom = [
+    ...bins,
+    ...restacked.tasks,
+    ...struck.tasks,
+    ...restackedLater.tasks,
+    ...cleaned.tasks,
+    ...set.tasks,
+  ]
+  const roomKeys = inRoom.length > 0 ? keysNothingWaitsFor(inRoom) : start
+  const switched = lateSwitchTasks(outline, switchedEarly, roomKeys)
   const tasks = [
     ...briefing,
     walkthrough,
-    ...binsTasks(outline, start),
+    ...bins,
     ...restacked.tasks,
     ...struck.tasks,
+    ...restackedLater.tasks,
+    ...switchedEarly.tasks,
     ...cleaned.tasks,
-    ...switched.tasks,
     ...set.tasks,
+    ...switched.tasks,
   ]
   tasks.push(signOffTask(outline, keysNothingWaitsFor(tasks)))
   const quietAndDark = addQuietAndDark(input, tasks, switched)
@@ -154,6 +172,11 @@ function outlinedNetwork(outline: TurnOutline): TaskNetwork {
     resources: [...resourcesUsed(input, tasks), ...quietAndDark].sort((a, b) => (a.key < b.key ? -1 : 1)),
     milestones: networkMilestones(input, tasks, struckEnds, start, switched.deviceEnds),
   }
+}
+
+function joined(a: RestackKeys, b: RestackKeys): RestackKeys {
+  if (b.size === 0) return a
+  return new Map([...a.keys(), ...b.keys()].map((id) => [id, [...(a.get(id) ?? []), ...(b.get(id) ?? [])]]))
 }
 
 function keysNothingWaitsFor(tasks: readonly Task[]): TaskKey[] {

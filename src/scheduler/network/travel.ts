@@ -25,6 +25,10 @@ export interface StoreWay {
   readonly rideSeconds: number
 }
 
+/** The method decides: what is said to be carried is carried, even where a trolley for it is entered. */
+export const goesByTrolley = ({ method, trolley }: Furnishing): boolean =>
+  method === 'trolley' && trolley !== null
+
 /** @throws Error when the route names a passage that is not in the input */
 export function storeWay(furnishing: Furnishing, store: StoragePlace, input: NetworkInput): StoreWay {
   const route = store.routes.find((one) => one.roomId === input.room.id)
@@ -33,7 +37,7 @@ export function storeWay(furnishing: Furnishing, store: StoragePlace, input: Net
     if (!passage) throw new Error(`${id} is on the way to ${store.id}, and is not in the input`)
     return passage
   })
-  const byTrolley = furnishing.trolley !== null && !passages.some((passage) => passage.kind === 'stairs')
+  const byTrolley = goesByTrolley(furnishing) && !passages.some((passage) => passage.kind === 'stairs')
   return {
     store,
     distanceMetres: route?.distanceMetres ?? input.rates.routeUnknownMetres,
@@ -64,12 +68,6 @@ function piecesPerLoad(
   }
   return Math.max(1, most)
 }
-
-/**
- * Trips between store and room. A load may serve several zones, so it is counted over all pieces of a turn, not lot
- * by lot.
- */
-export const tripsBetween = (way: StoreWay, pieces: number): number => Math.ceil(pieces / way.piecesPerLoad)
 
 /** Metres one way that cost time of their own. */
 export const beyondShortCarryMetres = (way: StoreWay, rates: Rates): number =>

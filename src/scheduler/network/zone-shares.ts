@@ -1,4 +1,7 @@
 /** How many pieces of a furnishing are taken from each zone and wanted in it. */
+import type { FurnishingKind } from '../../domain/furnishing.ts'
+import type { Placement } from '../../domain/layout.ts'
+import { builtAs, likelyZone } from './kept-together.ts'
 import { partsByWeight } from './lots.ts'
 import type { PieceMoves } from './piece-moves.ts'
 import { countsByZone, matchedByZone } from './placement-matching.ts'
@@ -31,8 +34,8 @@ export function sharesByZone(moves: PieceMoves, parkedCount: number, plan: Floor
       fromStore: matched.fromStore.map((count, i) => count + matched.movesTo[i]! - parkedTo[i]!),
     }
   }
-  const stood = standingByZone(moves.stood, moves.placesFrom, plan)
-  const wanted = standingByZone(moves.wanted, moves.placesTo, plan)
+  const stood = standingByZone(moves.stood, moves.furnishing.kind, moves.seenFrom, plan)
+  const wanted = standingByZone(moves.wanted, moves.furnishing.kind, moves.seenTo, plan)
   const toStore = partsByWeight(moves.toStore + outAndBack, stood)
   const fromStore = partsByWeight(moves.fromStore + outAndBack, wanted)
   return {
@@ -49,11 +52,31 @@ export function sharesByZone(moves: PieceMoves, parkedCount: number, plan: Floor
   }
 }
 
-/** Where they are known to stand, else spread evenly over the floor. */
-export function standingByZone(count: number, places: PieceMoves['placesFrom'], plan: FloorPlan): number[] {
-  if (places) return countsByZone(places, plan)
-  return partsByWeight(
-    count,
-    plan.zones.map((zone) => zone.areaSquareMetres),
-  )
+/**
+ * Where they are known to stand, or what they belong to; else all in the zone that is likely for what they
+ * are built into, and what is not built into anything is spread evenly over the floor.
+ */
+export function standingByZone(
+  count: number,
+  kind: FurnishingKind,
+  seen: readonly Placement[] | null,
+  plan: FloorPlan,
+): number[] {
+  if (seen) return partsByWeight(count, countsByZone(seen, plan))
+  const thing = builtAs(kind)
+  if (thing === null) {
+    return partsByWeight(
+      count,
+      plan.zones.map((zone) => zone.areaSquareMetres),
+    )
+  }
+  const likely = likelyZone(thing, plan.zones.length)
+  return plan.zones.map((_, index) => (index === likely ? count : 0))
 }
+
+/** Whether the zone that such pieces are counted to is only a likely one. */
+export const zoneIsGuessed = (
+  kind: FurnishingKind,
+  seen: readonly Placement[] | null,
+  { zones }: FloorPlan,
+): boolean => seen === null && builtAs(kind) !== null && zones.length > 1

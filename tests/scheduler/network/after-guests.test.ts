@@ -104,6 +104,18 @@ describe('the same dinner once more', () => {
     ).toBe(120)
   })
 
+  test('after a meal begins with a briefing: there is more to share out than a broom', () => {
+    const network = taskNetwork(aTurn(dinner, dinner, { furnishings: stock, outgoing: afterFood }))
+    expect(network.tasks[0]!.key).toBe('briefing')
+    expect(keyed(network, 'walkthrough').after).toEqual(['briefing'])
+  })
+
+  test('without cloths and settings has one too when there are tables to wipe', () => {
+    const bare = aLayout('banquet', { furnishings: [pieces(roundTable, 15)] })
+    const network = taskNetwork(aTurn(bare, bare, { outgoing: afterFood }))
+    expect(ofKind(network, 'briefing').length).toBe(1)
+  })
+
   test('without food is walked through, cleaned and signed off', () => {
     const network = taskNetwork(aTurn(dinner, dinner, { furnishings: stock }))
     expect([...new Set(network.tasks.map((task) => task.kind))]).toEqual(['walkthrough', 'clean', 'sign-off'])

@@ -3,7 +3,18 @@ import type { FloorKind } from '../../../src/domain/section.ts'
 import { cleaningJobs } from '../../../src/scheduler/network/cleaning-methods.ts'
 import { taskNetwork } from '../../../src/scheduler/network/index.ts'
 import type { OutgoingUse } from '../../../src/scheduler/network/network-input.ts'
-import { aNetworkInput, aPolicy, aTurn, banquet, worship } from './a-network-input.ts'
+import {
+  aLayout,
+  aNetworkInput,
+  aPolicy,
+  aTurn,
+  banquet,
+  chair,
+  hall,
+  pieces,
+  stageDeck,
+  worship,
+} from './a-network-input.ts'
 
 const use = (overrides: Partial<OutgoingUse> = {}): OutgoingUse => ({
   kind: 'banquet',
@@ -44,9 +55,18 @@ describe('cleaning after a use', () => {
     expect(methods(['spot-mop'], use({ foodServed: true }))).toEqual(['spot-mop'])
   })
 
-  test('has a wet mop in place of a spot mop after a wet floor', () => {
-    expect(methods(['dust-mop', 'spot-mop'], use({ floorWet: true }))).toEqual(['dust-mop', 'wet-mop'])
-    expect(methods([], use({ floorWet: true, foodServed: true }))).toEqual(['wet-mop'])
+  test('is a wet mop alone on a wet floor: nothing dry goes over it', () => {
+    expect(methods(['dust-mop', 'spot-mop'], use({ floorWet: true }))).toEqual(['wet-mop'])
+    expect(methods(['sweep', 'wet-mop'], use({ floorWet: true }))).toEqual(['wet-mop'])
+    expect(methods([], use({ floorWet: true }))).toEqual(['wet-mop'])
+  })
+
+  test('is sweeping first on a wet floor after food: what lies about is picked up before the mop', () => {
+    expect(methods(['dust-mop'], use({ floorWet: true, foodServed: true }))).toEqual(['sweep', 'wet-mop'])
+  })
+
+  test('is what the policy says before its own wet mop, as the floor is dry then', () => {
+    expect(methods(['dust-mop', 'wet-mop'], use({ foodServed: true }))).toEqual(['dust-mop', 'wet-mop'])
   })
 
   test('is vacuuming on carpet, whatever the policy says', () => {
@@ -96,5 +116,49 @@ describe('a mopped floor', () => {
 describe('a swept floor', () => {
   test('may be walked on at once', () => {
     expect(taskNetwork(aTurn(banquet, worship)).tasks.some((task) => task.kind === 'dry')).toBe(false)
+  })
+})
+
+describe('the text of cleaning', () => {
+  const texts = (input: Parameters<typeof taskNetwork>[0]) =>
+    taskNetwork(input)
+      .tasks.filter((task) => task.kind === 'clean')
+      .map(({ text }) => text)
+  const isAround = (text: string) => text.includes('around what stands')
+
+  test('says to go around what stands where most of it stays', () => {
+    const closer = aLayout('worship', { furnishings: [pieces(chair, 150), pieces(stageDeck, 6)] })
+    const kept = texts(aTurn(worship, closer, { sameLayout: false }))
+    expect(kept.length).toBe(3)
+    expect(kept.every(isAround)).toBe(true)
+  })
+
+  test('does not where most of it goes, or nothing stood', () => {
+    expect(texts(aTurn(banquet, worship)).some(isAround)).toBe(false)
+    const bare = aLayout('other')
+    expect(texts(aTurn(bare, bare)).some(isAround)).toBe(false)
+  })
+
+  test('says it zone by zone', () => {
+    const at = (xMetres: number, index: number) => ({
+      furnishingId: chair.id,
+      xMetres,
+      yMetres: index + 1,
+      rotationDegrees: 0,
+    })
+    // Of 18 m: two stay in the first third, two go out of the last.
+    const from = aLayout('meeting', {
+      id: aLayout('other').id,
+      furnishings: [pieces(chair, 4)],
+      placements: [at(1, 0), at(1, 1), at(17, 0), at(17, 1)],
+    })
+    const to = aLayout('meeting', { furnishings: [pieces(chair, 2)], placements: [at(1, 0), at(1, 1)] })
+    const around = texts(
+      aTurn(from, to, {
+        room: { ...hall, floor: { kind: 'rectangle', widthMetres: 18, depthMetres: 12 } },
+        placementsFrom: from.placements,
+      }),
+    ).map(isAround)
+    expect(around).toEqual([true, false, false])
   })
 })

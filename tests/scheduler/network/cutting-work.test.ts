@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { areaLotCount, evenParts, partsByWeight, pieceLotCount } from '../../../src/scheduler/network/lots.ts'
+import {
+  areaLotCount,
+  evenParts,
+  loadLotCount,
+  loadLots,
+  partsByWeight,
+  pieceLotCount,
+} from '../../../src/scheduler/network/lots.ts'
 import { floorPlan, zoneCount } from '../../../src/scheduler/network/zones.ts'
 import { aNetworkInput } from './a-network-input.ts'
 
@@ -41,26 +48,79 @@ describe('pieces', () => {
     expect(partsByWeight(20, [214 / 3, 214 / 3, 214 / 3])).toEqual([7, 7, 6])
   })
 
-  test('are cut into lots of about five minutes of a pair', () => {
-    expect(pieceLotCount(9, 200, null, usual)).toBe(3)
-    expect(pieceLotCount(3, 200, null, usual)).toBe(1)
-  })
-
-  test('are cut into trolley loads where that is less', () => {
-    expect(pieceLotCount(60, 5, 25, usual)).toBe(3)
+  test('that stay in the room are cut into lots of about five minutes of a pair', () => {
+    expect(pieceLotCount(9, 200, usual)).toBe(3)
+    expect(pieceLotCount(3, 200, usual)).toBe(1)
   })
 
   test('are never cut finer than one by one', () => {
-    expect(pieceLotCount(2, 5000, null, usual)).toBe(2)
+    expect(pieceLotCount(2, 5000, usual)).toBe(2)
   })
 
   test('are cut more coarsely where lots have to grow', () => {
-    expect(pieceLotCount(60, 100, 10, usual)).toBe(10)
-    expect(pieceLotCount(60, 100, 10, { growth: 2 })).toBe(5)
+    expect(pieceLotCount(60, 100, usual)).toBe(10)
+    expect(pieceLotCount(60, 100, { growth: 2 })).toBe(5)
   })
 
   test('make no lots where there are none', () => {
-    expect(pieceLotCount(0, 100, 10, usual)).toBe(0)
+    expect(pieceLotCount(0, 100, usual)).toBe(0)
+  })
+})
+
+describe('pieces that go between store and room', () => {
+  /** Chairs, 15 s each for this crew; a load costs 180 s. */
+  const chairs = { piecesPerLoad: 25, byTrolley: true, pieceSeconds: 15, loadSeconds: 180 }
+  const lots = (pieces: number, overrides: Partial<typeof chairs> = {}, growth = 1) =>
+    loadLots({ ...chairs, ...overrides, pieces }, { growth })
+  const loadsOf = (all: ReturnType<typeof lots>) => all.reduce((sum, { loads }) => sum + loads, 0)
+
+  test('go in as few loads as there can be, as full as one another, one trolley to a lot', () => {
+    expect(lots(34)).toEqual([
+      { pieces: 17, loads: 1, piecesOnALoad: 17 },
+      { pieces: 17, loads: 1, piecesOnALoad: 17 },
+    ])
+    expect(lots(60).map(({ pieces }) => pieces)).toEqual([20, 20, 20])
+    expect(lots(26).map(({ pieces }) => pieces)).toEqual([13, 13])
+  })
+
+  test('pay for the trips that their lots make, never for half a trip that nobody else makes', () => {
+    for (const pieces of [1, 24, 25, 26, 100, 333]) {
+      for (const growth of [1, 1.5, 2, 6, 1_000_000]) {
+        for (const pieceSeconds of [1, 15, 200]) {
+          const all = lots(pieces, { pieceSeconds }, growth)
+          expect(all.reduce((sum, lot) => sum + lot.pieces, 0)).toBe(pieces)
+          expect(loadsOf(all)).toBeCloseTo(Math.ceil(pieces / 25), 9)
+          expect(loadLotCount({ ...chairs, pieceSeconds, pieces }, { growth })).toBe(all.length)
+        }
+      }
+    }
+  })
+
+  test('are a whole load even where that takes a pair some minutes more than five', () => {
+    // 25 × 15 + 400 = 775 s
+    expect(lots(25, { loadSeconds: 400 })).toEqual([{ pieces: 25, loads: 1, piecesOnALoad: 25 }])
+  })
+
+  test('share a load that takes much longer, each lot paying its part of the way', () => {
+    // 5 tables × 155 + 350 = 1,125 s: two lots of one trolley.
+    expect(lots(5, { piecesPerLoad: 9, pieceSeconds: 155, loadSeconds: 350 })).toEqual([
+      { pieces: 3, loads: 0.6, piecesOnALoad: 5 },
+      { pieces: 2, loads: 0.4, piecesOnALoad: 5 },
+    ])
+  })
+
+  test('are several armfuls to a lot where they are carried', () => {
+    // 2 × 15 + 40 = 70 s an armful: eight in ten minutes.
+    expect(lots(30, { byTrolley: false, piecesPerLoad: 2, loadSeconds: 40 })).toEqual([
+      { pieces: 16, loads: 8, piecesOnALoad: 2 },
+      { pieces: 14, loads: 7, piecesOnALoad: 2 },
+    ])
+  })
+
+  test('are cut more coarsely where lots have to grow, and make no lots where there are none', () => {
+    expect(lots(100, {}, 2).map(({ loads }) => loads)).toEqual([2, 2])
+    expect(lots(0)).toEqual([])
+    expect(loadLotCount({ ...chairs, pieces: 0 }, usual)).toBe(0)
   })
 })
 

@@ -6,10 +6,13 @@ import {
   banquet,
   chair,
   games,
+  hall,
   northStore,
   postPair,
   roundTable,
+  stageDeck,
   tableCloth,
+  worship,
 } from './a-network-input.ts'
 import { keyed, mustPrecede, ofKind, piecesIn } from './a-network-question.ts'
 
@@ -63,7 +66,9 @@ describe('a store where something stands in front of what is wanted', () => {
 
 describe('a store where nothing stands in front', () => {
   test('of what is wanted, as its place is nearest the door, makes nobody move anything', () => {
-    const network = taskNetwork(aTurn(games, banquet, storeWith(roundTable.id, postPair.id)))
+    const network = taskNetwork(
+      aNetworkInput({ ...storeWith(roundTable.id, postPair.id), toLayout: banquet }),
+    )
     expect(ofKind(network, 'restack')).toEqual([])
   })
 
@@ -78,5 +83,77 @@ describe('a store where nothing stands in front', () => {
 
   test('as nothing is fetched, makes nobody move anything', () => {
     expect(ofKind(taskNetwork(aNetworkInput(storeWith(chair.id, roundTable.id))), 'restack')).toEqual([])
+  })
+})
+
+describe('a store into which the turn itself puts something in front of what is wanted', () => {
+  /** Two post pairs are owned, and both stand in the hall. */
+  const posts = { ...postPair, countOwned: 2 }
+  const furnishings = aTurn(games, worship).furnishings.map((one) => (one.id === posts.id ? posts : one))
+  const network = taskNetwork(aTurn(games, worship, { ...storeWith(posts.id, stageDeck.id), furnishings }))
+  const restack = ofKind(network, 'restack')
+  const decks = network.tasks.filter((task) => task.furnishingId === stageDeck.id)
+
+  test('has it moved out of the way once it is all there, before the first of what stands behind', () => {
+    expect(piecesIn(restack)).toBe(2)
+    const struck = ofKind(network, 'strike').filter((task) => task.furnishingId === posts.id)
+    expect(piecesIn(struck)).toBe(2)
+    for (const task of restack) {
+      for (const { key } of struck) expect(mustPrecede(network, task.key)).toContain(key)
+      for (const deck of decks) expect(mustPrecede(network, deck.key)).toContain(task.key)
+    }
+  })
+
+  test('says that it was just put there', () => {
+    expect(restack[0]!.text).toMatch(
+      /^In the North store, move 2 post pairs, just put away, out of the way: the stage decks stand behind them\. Put them back when those are out\./,
+    )
+  })
+
+  test('has what stood there before moved at once', () => {
+    const more = taskNetwork(aTurn(games, worship, storeWith(postPair.id, stageDeck.id)))
+    const before = ofKind(more, 'restack').filter((task) => !task.key.includes('just-struck'))
+    expect(piecesIn(before)).toBe(198)
+    for (const task of before) expect(task.after).toEqual(['walkthrough'])
+    expect(piecesIn(ofKind(more, 'restack'))).toBe(200)
+  })
+})
+
+describe('a store where something is put away behind what stands in front', () => {
+  const network = taskNetwork(aTurn(worship, games, storeWith(postPair.id, stageDeck.id)))
+  const restack = ofKind(network, 'restack')
+
+  test('has that moved out of the way first', () => {
+    expect(piecesIn(restack)).toBe(200)
+    const decks = ofKind(network, 'strike').filter((task) => task.furnishingId === stageDeck.id)
+    expect(piecesIn(decks)).toBe(6)
+    for (const deck of decks) for (const { key } of restack) expect(deck.after).toContain(key)
+    expect(restack[0]!.text).toMatch(/the stage decks go behind them\. Put them back when those are in\./)
+  })
+
+  test('does not have moved what goes to be washed', () => {
+    const food = { kind: 'banquet', foodServed: true, floorWet: false, headcount: 0 } as const
+    const cloths = storeWith(postPair.id, tableCloth.id)
+    const eaten = taskNetwork(aTurn(banquet, worship, { ...cloths, outgoing: food }))
+    expect(ofKind(eaten, 'restack')).toEqual([])
+    expect(piecesIn(ofKind(taskNetwork(aTurn(banquet, worship, cloths)), 'restack'))).toBe(200)
+  })
+
+  test('makes nothing wait in a circle where pieces go out and come back', () => {
+    const mixed = storeWith(roundTable.id, chair.id, postPair.id, stageDeck.id)
+    for (const [from, to] of [
+      [games, banquet],
+      [banquet, worship],
+      [worship, games],
+    ] as const) {
+      const { tasks } = taskNetwork(
+        aTurn(from, to, { ...mixed, room: { ...hall, parking: [{ name: 'Wall', areaSquareMetres: 1 }] } }),
+      )
+      const earlier = new Set<string>()
+      for (const { key, after } of tasks) {
+        expect(after.filter((one) => !earlier.has(one))).toEqual([])
+        earlier.add(key)
+      }
+    }
   })
 })

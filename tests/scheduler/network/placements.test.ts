@@ -14,6 +14,7 @@ import {
   inState,
   pieces,
   roundTable,
+  stageDeck,
 } from './a-network-input.ts'
 import { ofKind, piecesIn } from './a-network-question.ts'
 
@@ -68,6 +69,65 @@ describe('pieces whose places are known before and after', () => {
 
   test('may be turned where they are round', () => {
     expect(ofKind(turn([at(roundTable.id, 3, 3, 0)], [at(roundTable.id, 3, 3, 45)]), 'park')).toEqual([])
+  })
+
+  const deck = stageDeck
+  const square = { ...deck, id: 'furnishing_square' as FurnishingId, widthMetres: 1, depthMetres: 1 }
+  const long = aFurnishing('long table', 'long tables', { kind: 'long-table' })
+  const stock = [chair, roundTable, deck, square, long]
+  /** How many of one piece are moved between two places of it. */
+  const moved = (
+    furnishing: (typeof stock)[number],
+    [x, y, turned = 0]: number[],
+    [x2, y2, turned2 = 0]: number[],
+  ) => {
+    const layout = (name: string, placement: Placement) =>
+      aLayout('meeting', {
+        id: `layout_${name}` as Layout['id'],
+        furnishings: [pieces(furnishing, 1)],
+        placements: [placement],
+      })
+    const from = at(furnishing.id, x!, y!, turned)
+    const network = taskNetwork(
+      aTurn(layout('before', from), layout('after', at(furnishing.id, x2!, y2!, turned2)), {
+        room: longHall,
+        placementsFrom: [from],
+        furnishings: stock,
+      }),
+    )
+    return piecesIn(ofKind(network, 'park'))
+  }
+
+  test('stay where they are wanted within 5 cm, wherever in the hall that is', () => {
+    // A fraction of a millimetre, over the line of a grid.
+    expect(moved(long, [1.0249, 1], [1.0251, 1])).toBe(0)
+    expect(moved(long, [3, 3], [3.05, 3])).toBe(0)
+    expect(moved(long, [3, 3], [3.03, 2.96])).toBe(0)
+    expect(moved(long, [0.01, 0.01], [-0.01, -0.01])).toBe(0)
+    expect(moved(long, [3, 3], [3.06, 3])).toBe(1)
+    expect(moved(long, [3, 3], [3.04, 3.04])).toBe(1)
+  })
+
+  test('stay where they are turned by no more than 2 degrees', () => {
+    expect(moved(chair, [3, 3, 0.4], [3, 3, 0.6])).toBe(0)
+    expect(moved(chair, [3, 3, 359], [3, 3, 1])).toBe(0)
+    expect(moved(chair, [3, 3, 0], [3, 3, 3])).toBe(1)
+  })
+
+  test('may be turned as far as nobody sees it: a table, a deck or a panel half round, a square one a quarter', () => {
+    expect(moved(long, [3, 3, 90], [3, 3, 270])).toBe(0)
+    expect(moved(deck, [3, 3, 0], [3, 3, 179])).toBe(0)
+    expect(moved(long, [3, 3, 0], [3, 3, 90])).toBe(1)
+    expect(moved(square, [3, 3, 0], [3, 3, 270])).toBe(0)
+    expect(moved(chair, [3, 3, 0], [3, 3, 180])).toBe(1)
+  })
+
+  test('hold one place each, the nearest: of two chairs at one place one is moved', () => {
+    const network = turn(
+      [at(chair.id, 3, 3), at(chair.id, 3.02, 3)],
+      [at(chair.id, 3.02, 3), at(chair.id, 9, 9)],
+    )
+    expect(piecesIn(ofKind(network, 'park'))).toBe(1)
   })
 
   test('are interchangeable: any chair may take any place of a chair', () => {

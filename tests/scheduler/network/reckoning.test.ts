@@ -21,9 +21,9 @@ describe('the minutes of a task', () => {
       'way with the load',
       'way back',
     ])
-    // 17 chairs × 9 s; 0.68 of 4 loads × 60 s, × 19 m at 10 m in 15 s, × 19 m at 1.6 m/s
+    // 17 chairs × 9 s; one load × 60 s, × 19 m at 10 m in 15 s, × 19 m at 1.6 m/s
     expect(reckoning.terms.map(({ personSeconds }) => Math.round(personSeconds * 10) / 10)).toEqual([
-      153, 40.8, 19.4, 8.1,
+      153, 60, 28.5, 11.9,
     ])
     expect(reckoning.paceFactor!.value).toBe(1.5)
     expect(reckoning.allowanceShare!.value).toBe(0.15)
@@ -32,7 +32,7 @@ describe('the minutes of a task', () => {
 
   test('are said in one sentence', () => {
     expect(reckoned(chairs).sentence).toBe(
-      '17 × 9 s handling = 153 s, trolley 41 s, way with the load 19 s and way back 8 s make 221 person-seconds for a practised crew; at pace 1.5 with an allowance of 15 % that is 382, so 382 s for 1 person or 104 s for 4.',
+      '17 × 9 s handling = 153 s, trolley 60 s, way with the load 29 s and way back 12 s make 253 person-seconds for a practised crew; at pace 1.5 with an allowance of 15 % that is 438, so 438 s for 1 person or 119 s for 4.',
     )
   })
 
@@ -83,7 +83,7 @@ describe('a number in it', () => {
     expect(byName.get('pieces')).toMatchObject({ value: 17, origin: 'given' })
     expect(byName.get('loads')).toMatchObject({
       origin: 'computed',
-      source: 'Its share of 4 for 100 pieces in all, 25 to a load',
+      source: '17 stacking chairs, at most 25 to a load',
     })
     expect(byName.get('beyond the short carry of 6 m, one way')).toMatchObject({
       value: 19,

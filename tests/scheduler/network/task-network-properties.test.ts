@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { CleaningMethod } from '../../../src/domain/cleaning-method.ts'
 import type { Furnishing } from '../../../src/domain/furnishing.ts'
-import { FurnishingKind } from '../../../src/domain/furnishing.ts'
+import { FurnishingKind, HandlingMethod } from '../../../src/domain/furnishing.ts'
 import { RoomId } from '../../../src/domain/ids.ts'
 import type { Placement } from '../../../src/domain/layout.ts'
 import { LayoutKind } from '../../../src/domain/layout-kind.ts'
@@ -29,11 +29,13 @@ import {
   screen,
   soundSystem,
 } from './a-network-input.ts'
+import { mustPrecede } from './a-network-question.ts'
 
 const anyFurnishing = (index: number): fc.Arbitrary<Furnishing> =>
   fc
     .record({
       kind: fc.constantFrom(...FurnishingKind.options),
+      method: fc.constantFrom('trolley', 'trolley', ...HandlingMethod.options),
       handsPerPiece: fc.integer({ min: 1, max: 8 }),
       massKilograms: fc.constantFrom(1, 6, 28, 60),
       countOwned: fc.integer({ min: 1, max: 500 }),
@@ -218,8 +220,11 @@ const A_WEEK = 604_800
 
 const isFixed = ({ kind }: Task): boolean =>
   ['briefing', 'walkthrough', 'dry', 'switch', 'warm-up', 'sound-check', 'sign-off'].includes(kind)
+/** Away from the room: to the store, or to be washed. */
+const isAway = ({ toPlace }: Task) => [northStore.name, 'the laundry', 'the kitchen'].includes(toPlace ?? '')
 const isClearing = ({ kind }: Task) => ['bus', 'linen-off', 'strike', 'park'].includes(kind)
 const isSetting = ({ kind }: Task) => ['set', 'linen-on', 'settings'].includes(kind)
+const isOnClearFloor = (task: Task) => isSetting(task) || ['clean', 'dry', 'mark-out'].includes(task.kind)
 const sumOf = (tasks: readonly Task[]) => tasks.reduce((sum, task) => sum + task.count!, 0)
 const countIn = (list: NetworkInput['standing'], id: string) =>
   list.filter((one) => one.furnishingId === id).reduce((sum, one) => sum + one.count, 0)
@@ -259,8 +264,8 @@ describe('the tasks of any turn', () => {
     forAnyTurn((input, { tasks }) => {
       for (const { id } of input.furnishings) {
         const ofPiece = tasks.filter((task) => task.furnishingId === id && task.kind !== 'restack')
-        const toStore = sumOf(ofPiece.filter((t) => isClearing(t) && t.toPlace === northStore.name))
-        const aside = sumOf(ofPiece.filter((t) => isClearing(t) && t.toPlace !== northStore.name))
+        const toStore = sumOf(ofPiece.filter((t) => isClearing(t) && isAway(t)))
+        const aside = sumOf(ofPiece.filter((t) => isClearing(t) && !isAway(t)))
         const fromStore = sumOf(ofPiece.filter((t) => isSetting(t) && t.fromPlace === northStore.name))
         const fromSide = sumOf(ofPiece.filter((t) => isSetting(t) && t.fromPlace !== northStore.name))
         const stood = countIn(input.standing, id)
@@ -279,7 +284,7 @@ describe('the tasks of any turn', () => {
         input.furnishings.map(({ id, kind }) => [id, input.rates.storedAreaSquareMetres[kind]]),
       )
       const parked = tasks
-        .filter((task) => isClearing(task) && task.furnishingId && task.toPlace !== northStore.name)
+        .filter((task) => isClearing(task) && task.furnishingId && !isAway(task))
         .reduce((sum, task) => sum + task.count! * areaById.get(task.furnishingId!)!, 0)
       const places = input.room.parking.reduce((sum, place) => sum + place.areaSquareMetres, 0)
       expect(parked).toBeLessThanOrEqual((places || input.areaSquareMetres / 10) + 1e-6)
@@ -316,6 +321,27 @@ describe('the tasks of any turn', () => {
       }
       expect(faults).toEqual([])
       expect([...capacityByKey.keys()].sort()).toEqual([...used].sort())
+    })
+  })
+
+  test('clean and set before sound comes on, and clean no floor before the wall has moved over it', () => {
+    forAnyTurn((_, network) => {
+      const inRoom = network.tasks.filter(
+        (task) =>
+          isClearing(task) || isSetting(task) || ['clean', 'dry', 'mark-out', 'bins'].includes(task.kind),
+      )
+      for (const { key, kind, equipmentId } of network.tasks) {
+        const isLate = equipmentId === soundSystem.id
+        const isWall = equipmentId === foldingWall.id
+        if (!isLate && !isWall && kind !== 'clean') continue
+        const before = mustPrecede(network, key)
+        if (isLate) expect(inRoom.filter((task) => !before.has(task.key))).toEqual([])
+        if (isWall) expect(inRoom.filter((task) => before.has(task.key) && isOnClearFloor(task))).toEqual([])
+        if (kind === 'clean') {
+          const walls = network.tasks.filter((task) => task.equipmentId === foldingWall.id)
+          expect(walls.filter((task) => !before.has(task.key))).toEqual([])
+        }
+      }
     })
   })
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Task, TaskNetwork } from '../../../src/domain/task.ts'
-import { StateUnreachable, taskNetwork } from '../../../src/scheduler/network/index.ts'
+import { reckonedNetwork, StateUnreachable, taskNetwork } from '../../../src/scheduler/network/index.ts'
 import {
   aFurnishing,
   aLayout,
@@ -122,6 +122,17 @@ describe('games to banquet', () => {
     ])
   })
 
+  test('pays for every trip its lots make: two trolleys of chairs in each zone, one of tables', () => {
+    const reckoned = reckonedNetwork(aTurn(games, banquet))
+    const loadsOf = (id: string) =>
+      reckoned.network.tasks
+        .filter((task) => task.furnishingId === id && task.kind === 'set')
+        .flatMap(({ key }) => reckoned.reckonings.get(key)!.terms.filter(({ what }) => what === 'trolley'))
+        .map((term) => term.times.find(({ name }) => name === 'loads')!.value)
+    expect(loadsOf(chair.id)).toEqual([1, 1, 1, 1, 1, 1])
+    expect(loadsOf(roundTable.id)).toEqual([0.6, 0.4, 0.6, 0.4, 0.6, 0.4])
+  })
+
   test('puts two people, or two pairs, to round tables', () => {
     const tables = keyed(network, 'set/furnishing_round-table/zone-1/1')
     expect(tables.modes.map((mode) => mode.hands)).toEqual([2, 4])
@@ -129,10 +140,13 @@ describe('games to banquet', () => {
 
   test('says in a sentence what, how many, from where, with what, to where and how many people', () => {
     expect(keyed(network, 'set/furnishing_round-table/zone-1/1').text).toBe(
-      'Bring 3 round tables from the North store (25 m), 9 to a trolley, and set them up in zone 1. For 2 or 4 people, 2 to each piece.',
+      'Bring 3 round tables from the North store (25 m), 5 to a trolley, and set them up in zone 1. For 2 or 4 people, 2 to each piece.',
     )
-    expect(keyed(network, 'strike/furnishing_post-pair/zone-1/1').text).toBe(
-      'Take down 1 post pair in zone 1 and take it to the North store (25 m). For 2 people.',
+    expect(keyed(network, 'set/furnishing_stacking-chair/zone-1/1').text).toBe(
+      'Bring 17 stacking chairs from the North store (25 m) with a trolley, and put them in place in zone 1. For 1 to 4 people.',
+    )
+    expect(keyed(network, 'strike/furnishing_post-pair/room/1').text).toBe(
+      'Take down 1 post pair in Garden Hall and take it to the North store (25 m). For 2 people.',
     )
     expect(keyed(network, 'set/furnishing_stacking-chair/zone-1/from-side-1').text).toBe(
       'Fetch 6 stacking chairs that were put aside (the side of the room) and put them in place in zone 1. For 1 to 4 people.',
@@ -170,9 +184,12 @@ describe('banquet back to games', () => {
     expect(piecesIn(ofPieces(network, 'strike', roundTable.id))).toBe(15)
   })
 
-  test('puts the posts up before the chairs', () => {
-    const chairs = ofPieces(network, 'set', chair.id).filter((task) => task.zone === 1)
-    for (const task of chairs) expect(task.after).toEqual([`set/${postPair.id}/zone-1/1`])
+  test('puts the posts up before the chairs in the middle of the room, where posts stand', () => {
+    const chairs = ofPieces(network, 'set', chair.id).filter((task) => task.zone === 2)
+    expect(chairs.length).toBeGreaterThan(0)
+    for (const task of chairs) {
+      expect(task.after).toEqual([`set/${postPair.id}/room/1`, `set/${postPair.id}/room/2`])
+    }
   })
 })
 
@@ -184,10 +201,13 @@ describe('banquet to worship', () => {
     expect(piecesIn(decks)).toBe(6)
     expect(decks.every((task) => task.adultsOnly)).toBe(true)
     expect(decks[0]!.safetyNotes.join()).toMatch(/pinned and rails on/)
-    for (const chairs of ofPieces(network, 'set', chair.id)) {
-      expect(chairs.adultsOnly).toBe(false)
-      expect(chairs.after.every((key) => key.startsWith(`set/${stageDeck.id}/`))).toBe(true)
+    const chairs = ofPieces(network, 'set', chair.id)
+    const inFrontOfIt = chairs.filter((task) => task.zone === 3)
+    expect(inFrontOfIt.length).toBeGreaterThan(0)
+    for (const task of inFrontOfIt) {
+      expect(task.after.every((key) => key.startsWith(`set/${stageDeck.id}/`))).toBe(true)
     }
+    for (const task of chairs) expect(task.adultsOnly).toBe(false)
   })
 
   test('is begun and signed off by adults: who says what is safe answers for it', () => {
@@ -199,7 +219,7 @@ describe('banquet to worship', () => {
   })
 
   test('sets rows of chairs where they are marked, and lines them up, where there are neither tables nor decks', () => {
-    const rows = taskNetwork(aTurn(games, aLayout('meeting', { furnishings: [pieces(chair, 80)] })))
+    const rows = taskNetwork(aTurn(games, aLayout('worship', { furnishings: [pieces(chair, 80)] })))
     for (const task of ofPieces(rows, 'set', chair.id)) {
       expect(task.after).toEqual([`mark-out/zone-${task.zone}`])
       expect(mustPrecede(rows, `set/align-rows/zone-${task.zone}`)).toContain(task.key)
@@ -213,10 +233,10 @@ describe('worship to overflow', () => {
     aTurn(worship, overflow, { equipmentFrom: [inState(videoFeed, 'off'), inState(screen, 'up')] }),
   )
 
-  test('lets the screen down by itself, at any time after the walkthrough', () => {
+  test('lets the screen down by itself, after the chairs are set', () => {
     const down = keyed(network, 'switch/equipment_screen/up/down')
     expect(down).toMatchObject({ modes: [{ hands: 0, seconds: 40 }], workPersonSeconds: 0, skill: null })
-    expect(down.after).toEqual(['walkthrough'])
+    expect(down.after).toEqual([1, 2, 3].map((zone) => `set/align-rows/zone-${zone}`))
   })
 
   test('brings the feed up step by step, the last by somebody with the skill', () => {

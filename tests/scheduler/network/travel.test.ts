@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { Furnishing } from '../../../src/domain/furnishing.ts'
 import { Passage } from '../../../src/domain/passage.ts'
 import { DEFAULT_RATES } from '../../../src/scheduler/network/default-rates.ts'
-import { loadWork, storeWay, tripsBetween } from '../../../src/scheduler/network/travel.ts'
+import { loadWork, storeWay } from '../../../src/scheduler/network/travel.ts'
 import { aNetworkInput, chair, northStore, postPair, roundTable, tableCloth } from './a-network-input.ts'
 
 /** Round figures, so that each sum can be checked in the head. */
@@ -32,16 +32,10 @@ function way(furnishing: Furnishing, distanceMetres: number, passages: readonly 
 /** Of all trips, lifts apart. */
 const travel = (furnishing: Furnishing, pieces: number, metres: number) => {
   const its = way(furnishing, metres)
-  return tripsBetween(its, pieces) * loadWork(furnishing, its, rates).practisedPersonSeconds
+  return Math.ceil(pieces / its.piecesPerLoad) * loadWork(furnishing, its, rates).practisedPersonSeconds
 }
 
 describe('the way to the store', () => {
-  test('is gone once for each trolley load, the last one not full', () => {
-    expect(tripsBetween(way(chair, 25), 25)).toBe(1)
-    expect(tripsBetween(way(chair, 25), 26)).toBe(2)
-    expect(tripsBetween(way(chair, 25), 0)).toBe(0)
-  })
-
   test('costs, for each load, the handling of the trolley, the way with it and the way back on foot', () => {
     // 26 m: 20 m beyond the short carry; 60 + 40 + 10 s a load
     expect(travel(chair, 100, 26)).toBe(4 * 110)
@@ -58,7 +52,14 @@ describe('the way to the store', () => {
 
   test('is walked with an armful of light pieces', () => {
     expect(travel(tableCloth, 15, 26)).toBe(2 * 30)
-    expect(travel({ ...chair, trolley: null }, 9, 26)).toBe(5 * 30)
+    expect(travel({ ...chair, method: 'carry', trolley: null }, 9, 26)).toBe(5 * 30)
+  })
+
+  test('is walked by hand where that is the method, even where a trolley is entered', () => {
+    expect(way({ ...chair, method: 'carry' }, 26)).toMatchObject({ byTrolley: false, piecesPerLoad: 2 })
+    expect(travel({ ...chair, method: 'carry' }, 9, 26)).toBe(5 * 30)
+    expect(way({ ...chair, method: 'roll' }, 26)).toMatchObject({ byTrolley: false, piecesPerLoad: 1 })
+    expect(way({ ...chair, trolley: null }, 26)).toMatchObject({ byTrolley: false, piecesPerLoad: 2 })
   })
 
   test('is gone with one piece at a time where pieces are rolled or slid, and slowly where they are slid', () => {

@@ -20,9 +20,11 @@ export function switchText({ name }: Equipment, step: SwitchStep): string {
   ])
 }
 
-export const warmUpText = ({ name, warmUpSeconds }: Equipment): string =>
+export const warmUpText = ({ kind, name, warmUpSeconds }: Equipment): string =>
   taskText([
-    `Leave ${name} alone until it is ready for use, about ${durationText(warmUpSeconds)}.`,
+    kind === 'ventilation'
+      ? `Air the room: leave ${name} on, about ${durationText(warmUpSeconds)}.`
+      : `Leave ${name} alone until it is ready for use, about ${durationText(warmUpSeconds)}.`,
     'Nobody has to stay.',
   ])
 

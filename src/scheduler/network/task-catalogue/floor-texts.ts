@@ -2,7 +2,7 @@
 import type { CleaningMethod } from '../../../domain/cleaning-method.ts'
 import type { UnitSystem } from '../../../domain/site.ts'
 import type { Task } from '../../../domain/task.ts'
-import { areaText, durationText, peopleText, taskText } from './words.ts'
+import { areaText, durationText, listText, peopleText, taskText } from './words.ts'
 
 const CLEANING_PHRASE: Readonly<Record<CleaningMethod, string>> = {
   'dust-mop': 'Dust-mop',
@@ -55,25 +55,52 @@ export const wipeText = (tables: number, zone: string, modes: Task['modes']): st
     peopleText(modes),
   ])
 
-/** @param marks  1 or more */
+/**
+ * @param marks         1 or more
+ * @param rowsOfChairs  chairs of the rows that all the marks are for; null: other things are marked as well
+ */
 export const markOutText = (
   marks: number,
   zone: string,
   layout: string,
-  isForRowsOnly: boolean,
+  rowsOfChairs: number | null,
   modes: Task['modes'],
 ): string =>
   taskText([
-    isForRowsOnly
-      ? `Mark with tape where ${marks === 1 ? 'the row of chairs goes' : `the ${marks} rows of chairs go`} in ${zone}, by the plan of ${layout}.`
-      : `Mark with tape where things go in ${zone}, by the plan of ${layout}: ${marks} ${marks === 1 ? 'mark' : 'marks'}.`,
-    'Keep ways to the exits and aisles open.',
+    rowsOfChairs === null
+      ? `Mark with tape where things go in ${zone}, by the plan of ${layout}: ${marksText(marks)}.`
+      : `Mark with tape where ${rowsText(marks, rowsOfChairs)} in ${zone}, by the plan of ${layout}.`,
+    KEEP_WAYS_OPEN,
     peopleText(modes),
   ])
 
+/** Of what is built where the plan has it, whichever zone that is. */
+export const markThingsText = (
+  marks: number,
+  things: readonly string[],
+  room: string,
+  layout: string,
+  modes: Task['modes'],
+): string =>
+  taskText([
+    `Mark with tape where the ${listText(things)} go in ${room}, by the plan of ${layout}: ${marksText(marks)}.`,
+    KEEP_WAYS_OPEN,
+    peopleText(modes),
+  ])
+
+const KEEP_WAYS_OPEN = 'Keep ways to the exits and aisles open.'
+const marksText = (marks: number): string => `${marks} ${marks === 1 ? 'mark' : 'marks'}`
+
+function rowsText(rows: number, chairs: number): string {
+  if (chairs === 1) return 'the chair goes'
+  return rows === 1 ? 'the row of chairs goes' : `the ${rows} rows of chairs go`
+}
+
 export const alignText = (chairs: number, zone: string, modes: Task['modes']): string =>
   taskText([
-    `Line up the rows of ${chairs} ${chairs === 1 ? 'chair' : 'chairs'} in ${zone} and count them.`,
+    chairs === 1
+      ? `Put the chair in ${zone} in line with its row.`
+      : `Line up the rows of ${chairs} chairs in ${zone} and count them.`,
     'Aisles straight and open to the exits.',
     peopleText(modes),
   ])

@@ -1,6 +1,7 @@
 /** What is done with pieces: taken down, put aside, put away, brought, set up. */
 import type { FurnishingKind } from '../../../domain/furnishing.ts'
 import type { Task } from '../../../domain/task.ts'
+import type { LoadLot } from '../lots.ts'
 import type { NetworkInput } from '../network-input.ts'
 import type { PieceJob } from '../piece-jobs.ts'
 import { distanceText, peopleText, piecesText, taskText } from './words.ts'
@@ -35,28 +36,41 @@ const SET_PHRASE: Readonly<Record<FurnishingKind, (them: string, place: string) 
   other: (them, place) => `put ${them} in place in ${place}`,
 }
 
-/** @param zone  as it is called on the list */
+/** Dirty pieces by where they are washed; the way there is taken to be as far as to the store. */
+const washedPhrase = (it: string, place: string): string => `take ${it} to ${place} to be washed`
+
+/** @param zone  as it is called on the list; null: wherever in the room they stand */
 export function pieceText(
   input: NetworkInput,
   job: PieceJob,
-  count: number,
-  zone: string,
+  lot: LoadLot,
+  zone: string | null,
   modes: Task['modes'],
 ): string {
-  const { furnishing } = job
+  const { furnishing, soiled } = job
+  const count = lot.pieces
   const pieces = piecesText(furnishing, count)
   const it = count === 1 ? 'it' : 'them'
   const people = peopleText(modes, furnishing.handsPerPiece)
   if (job.direction === 'strike') {
+    const store = storeText(input, job)
+    const away = soiled
+      ? `${washedPhrase(it, job.place)}, not to the clean ones in the ${job.way.store.name}`
+      : null
     const where = job.withStore
-      ? `and take ${it} to the ${storeText(input, job)}${tripText(job)}`
+      ? `and ${away ?? `take ${it} to the ${store}`}${tripText(job, lot)}`
       : `and put ${it} aside, clear of every exit (${job.place}); ${count === 1 ? 'it is' : 'they are'} needed again`
-    return taskText([`${STRIKE_VERB[furnishing.kind]} ${pieces} in ${zone} ${where}.`, people])
+    return taskText([
+      `${STRIKE_VERB[furnishing.kind]} ${pieces} in ${zone ?? input.room.name} ${where}.`,
+      people,
+    ])
   }
-  const phrase = SET_PHRASE[furnishing.kind](it, zone)
+  const place = zone ?? `${input.room.name}, by the plan of ${input.toLayout.name}`
+  const phrase = SET_PHRASE[furnishing.kind](it, place)
+  const brought = soiled ? `${count} clean ${count === 1 ? furnishing.name : furnishing.namePlural}` : pieces
   return taskText([
     job.withStore
-      ? `Bring ${pieces} from the ${storeText(input, job)}${tripText(job)}, and ${phrase}.`
+      ? `Bring ${brought} from the ${storeText(input, job)}${tripText(job, lot)}, and ${phrase}.`
       : `Fetch ${pieces} that ${count === 1 ? 'was' : 'were'} put aside (${job.place}) and ${phrase}.`,
     people,
   ])
@@ -67,10 +81,9 @@ function storeText({ units }: NetworkInput, { way }: PieceJob): string {
   return `${way.store.name}${distance}`
 }
 
-/** `, 9 to a trolley`, `, 10 at a time`; nothing for pieces that go one by one. A full trolley may serve several lots. */
-function tripText({ way, count }: PieceJob): string {
-  if (way.byTrolley)
-    return count <= way.piecesPerLoad ? ' with a trolley' : `, ${way.piecesPerLoad} to a trolley`
-  const atATime = Math.min(count, way.piecesPerLoad)
+/** `, 5 to a trolley`, `, 10 at a time`; nothing for pieces that go one by one. A trolley may serve several lots. */
+function tripText({ way }: PieceJob, { pieces, loads, piecesOnALoad }: LoadLot): string {
+  if (way.byTrolley) return loads === 1 ? ' with a trolley' : `, ${piecesOnALoad} to a trolley`
+  const atATime = Math.min(pieces, piecesOnALoad)
   return atATime === 1 ? '' : `, ${atATime} at a time`
 }

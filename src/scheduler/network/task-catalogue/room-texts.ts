@@ -2,6 +2,7 @@
 import type { Furnishing } from '../../../domain/furnishing.ts'
 import type { Task } from '../../../domain/task.ts'
 import type { NetworkInput } from '../network-input.ts'
+import type { InFront } from '../pieces-in-front.ts'
 import type { Zone } from '../zones.ts'
 import { listText, peopleText, piecesText, taskText } from './words.ts'
 
@@ -41,19 +42,25 @@ export const binsText = ({ room }: NetworkInput, bins: number, modes: Task['mode
     peopleText(modes),
   ])
 
-/** @param behind  what cannot be reached before; not empty */
-export const restackText = (
-  storeName: string,
-  furnishing: Furnishing,
+export function restackText(
+  { store, furnishing, justStruck, fetched, putAway }: InFront,
   count: number,
-  behind: readonly Furnishing[],
   modes: Task['modes'],
-): string =>
-  taskText([
-    `In the ${storeName}, move ${piecesText(furnishing, count)} out of the way: the ${listText(behind.map((one) => one.namePlural))} stand behind ${count === 1 ? 'it' : 'them'}.`,
-    `Put ${count === 1 ? 'it' : 'them'} back when those are out.`,
+): string {
+  const it = count === 1 ? 'it' : 'them'
+  const named = (all: readonly Furnishing[]) => `the ${listText(all.map((one) => one.namePlural))}`
+  const reasons = [
+    ...(fetched.length > 0 ? [`${named(fetched)} stand behind ${it}`] : []),
+    ...(putAway.length > 0 ? [`${named(putAway)} go behind ${it}`] : []),
+  ]
+  const end =
+    putAway.length === 0 ? 'when those are out' : fetched.length === 0 ? 'when those are in' : 'after that'
+  return taskText([
+    `In the ${store.name}, move ${piecesText(furnishing, count)}${justStruck ? ', just put away,' : ''} out of the way: ${listText(reasons)}.`,
+    `Put ${it} back ${end}.`,
     peopleText(modes, furnishing.handsPerPiece),
   ])
+}
 
 export function signOffText({ room, toLayout, equipmentFrom }: NetworkInput, modes: Task['modes']): string {
   const checks = [

@@ -16,6 +16,10 @@ export function taskText(sentences: readonly string[]): string {
   return text === '' ? `${(sentences[0] ?? '').slice(0, TEXT_CHARACTERS_MOST - 1)}…` : text
 }
 
+/** `1 person`, `2 people`. */
+export const countText = (count: number, one: string, several: string): string =>
+  `${count} ${count === 1 ? one : several}`
+
 /** `1 round table`, `18 round tables`. */
 export const piecesText = (furnishing: Furnishing, count: number): string =>
   `${count} ${count === 1 ? furnishing.name : furnishing.namePlural}`

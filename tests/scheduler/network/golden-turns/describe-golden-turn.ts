@@ -1,5 +1,6 @@
 /** What is true of every turn that was worked out by hand. */
 import { describe, expect, test } from 'vitest'
+import type { TaskNetwork } from '../../../../src/domain/task.ts'
 import { taskNetwork } from '../../../../src/scheduler/network/index.ts'
 import type { GoldenTurn } from './golden-turn.ts'
 import { plannedMinutes } from './planned-minutes.ts'
@@ -48,6 +49,27 @@ export function describeGoldenTurn(turn: GoldenTurn): void {
       expect(sum((line) => line.crewPersonSeconds)).toBe(turn.crewPersonSeconds)
     })
 
+    for (const [factor, said] of [
+      [0.9, 'a tenth less'],
+      [1.1, 'a tenth more'],
+    ] as const) {
+      test(`would not pass for one whose tasks all take ${said}`, () => {
+        const other = withTaskTimes(network, factor)
+        for (const { keys, crewPersonSeconds } of turn.lines) {
+          const work = other.tasks
+            .filter((task) => keys.test(task.key))
+            .reduce((sum, task) => sum + task.workPersonSeconds, 0)
+          expect(Math.abs(work / crewPersonSeconds - 1)).toBeGreaterThan(0.05)
+        }
+        if (!turn.readyByHand) return
+        for (const { hands, minutesLeast, minutesMost } of turn.ready) {
+          const minutes = plannedMinutes(other, hands)
+          const isNoticed = minutes < minutesLeast || minutes > minutesMost
+          expect({ hands, minutes, isNoticed }).toEqual({ hands, minutes, isNoticed: true })
+        }
+      })
+    }
+
     for (const { hands, minutesLeast, minutesMost } of turn.ready) {
       test(`is ready after ${minutesLeast} to ${minutesMost} min with ${hands} hands`, () => {
         const minutes = plannedMinutes(network, hands)
@@ -57,3 +79,12 @@ export function describeGoldenTurn(turn: GoldenTurn): void {
     }
   })
 }
+
+const withTaskTimes = ({ tasks, ...network }: TaskNetwork, factor: number): TaskNetwork => ({
+  ...network,
+  tasks: tasks.map((task) => ({
+    ...task,
+    workPersonSeconds: task.workPersonSeconds * factor,
+    modes: task.modes.map(({ hands, seconds }) => ({ hands, seconds: seconds * factor })),
+  })),
+})

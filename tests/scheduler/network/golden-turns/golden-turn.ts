@@ -37,5 +37,7 @@ export interface GoldenTurn {
     readonly minutesLeast: number
     readonly minutesMost: number
   }[]
+  /** The ranges are about 6 to 8 % either way of a plan made by hand; false: they are those the model was built to. */
+  readonly readyByHand: boolean
   readonly input: NetworkInput
 }

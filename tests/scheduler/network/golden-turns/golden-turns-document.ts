@@ -21,6 +21,7 @@ What the figures are made of, for a practised crew:
 | --- | --- | --- |
 | the way beyond the short carry of 6 m | 25 − 6 = 19 m | handling figures were taken with a carry of 6 m |
 | one trolley load | 60 s handling + 19 m at 10 m in 15 s + 19 m back at 1.6 m/s = 60 + 28.5 + 11.9 = 100.4 s | common practice, no source; walking by MTM-1, from memory |
+| how many loads | counted zone by zone: what is set in another zone goes on a load of its own | common practice, no source |
 | one carry | 19 m at 1.41 m/s + 19 m back at 1.6 m/s = 13.5 + 11.9 = 25.4 s for each who carries | MTM-1, from memory |
 | chair off a trolley, set / stacked | 9 s / 7.5 s | common practice, no source: 6 to 12, 5 to 10 |
 | round table of 60 in, set / struck | 90 s / 67.5 s | common practice, no source: 60 to 120, 45 to 90 |
