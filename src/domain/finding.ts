@@ -70,13 +70,32 @@ export const findingKinds = [
   },
   { code: 'room-no-posted-limit', weight: 'missing', says: 'a room has no posted occupant limit' },
   { code: 'room-no-exits', weight: 'missing', says: 'a room has no exit' },
-  { code: 'exits-too-few', weight: 'missing', says: 'a room has fewer exits than its occupant load asks' },
+  {
+    code: 'exits-too-few',
+    weight: 'missing',
+    says: 'a room has fewer exits than its occupant load asks, or closures leave it fewer',
+  },
   { code: 'exits-all-closed', weight: 'missing', says: 'closures shut every exit of a room that stays open' },
   { code: 'room-no-layouts', weight: 'missing', says: 'a room has no layout, so it cannot be booked' },
   {
+    code: 'stock-away-booked',
+    weight: 'missing',
+    says: 'pieces are lent out or out of service while a booking needs them',
+  },
+  {
+    code: 'device-away-booked',
+    weight: 'missing',
+    says: 'a device is lent out or out of service while a booking asks for it, and nothing stands in',
+  },
+  {
+    code: 'tool-away-booked',
+    weight: 'missing',
+    says: 'every tool that a floor is cleaned with is away when a booking needs it clean',
+  },
+  {
     code: 'stock-away-short',
     weight: 'odd',
-    says: 'what is out of service or lent out now leaves less than a layout asks',
+    says: 'what is out of service or lent out leaves less than a layout asks, without a booking of it in that time',
   },
   {
     code: 'stock-change-over-owned',
@@ -86,7 +105,22 @@ export const findingKinds = [
   {
     code: 'device-out-of-service',
     weight: 'odd',
-    says: 'a device that layouts ask for is out of service, and nothing stands in',
+    says: 'a device that layouts ask for is out of service, and nothing stands in, without a booking of it in that time',
+  },
+  {
+    code: 'device-out-twice',
+    weight: 'odd',
+    says: 'a device is out of service or lent out twice at the same time',
+  },
+  {
+    code: 'tool-missing',
+    weight: 'odd',
+    says: 'there is no tool for a way in which floors are cleaned, or all are away for a time',
+  },
+  {
+    code: 'store-cut-off',
+    weight: 'odd',
+    says: 'a store is closed, or the way to it, all the time there is to turn a room for a booking',
   },
   {
     code: 'stand-in-cannot',
@@ -94,6 +128,7 @@ export const findingKinds = [
     says: 'a stand-in does not have a condition that layouts ask for',
   },
   { code: 'restrike-too-short', weight: 'odd', says: 'a lamp is said to light again sooner than it can' },
+  { code: 'device-slow', weight: 'odd', says: 'a device is said to take over an hour to change or warm up' },
   {
     code: 'skill-off-duty',
     weight: 'odd',
@@ -108,6 +143,8 @@ export const findingKinds = [
     says: 'two shifts are the same in everything: hands would count twice',
   },
   { code: 'shift-never', weight: 'odd', says: 'a shift never happens' },
+  { code: 'rooms-alike', weight: 'odd', says: 'two rooms are of the same sections' },
+  { code: 'name-twice', weight: 'odd', says: 'two rooms, or two layouts of a room, have the same name' },
   { code: 'seats-differ', weight: 'odd', says: 'a layout seats other than its chairs do' },
   { code: 'seats-over-limit', weight: 'odd', says: 'a layout seats more than the posted limit of its room' },
   { code: 'places-short', weight: 'odd', says: 'a banquet seats more than its tables have places' },
@@ -118,8 +155,16 @@ export const findingKinds = [
     says: 'a layout leaves each guest less floor than is comfortable',
   },
   { code: 'pieces-over-floor', weight: 'odd', says: 'the pieces of a layout cover more than the floor' },
+  { code: 'placements-overlap', weight: 'odd', says: 'pieces of a layout stand inside each other' },
   { code: 'floor-area-differs', weight: 'odd', says: 'the floor of a room is not the area of its sections' },
   { code: 'zones-off-floor', weight: 'odd', says: 'the zones of a room do not add up to its floor' },
+  { code: 'zones-overlap', weight: 'odd', says: 'zones of a room overlap' },
+  { code: 'exit-off-floor', weight: 'odd', says: 'an exit is nowhere near the floor of its rooms' },
+  {
+    code: 'hands-too-few',
+    weight: 'odd',
+    says: 'a piece is handled by fewer people than usual, or is too heavy for them',
+  },
   { code: 'chairs-without-trolley', weight: 'odd', says: 'many chairs are carried one by one' },
   {
     code: 'depth-order-backwards',
@@ -160,11 +205,17 @@ export const findingKinds = [
     says: 'nothing says what stands in a room when nothing was set up',
   },
   { code: 'room-no-opening-hours', weight: 'note', says: 'a room has no opening hours: it is always open' },
+  { code: 'exits-not-step-free', weight: 'note', says: 'no exit of a room is free of steps' },
   { code: 'joined-one-sided', weight: 'note', says: 'of two rooms that hear each other only one says so' },
   {
     code: 'cloths-short',
     weight: 'note',
     says: 'a banquet has tables without cloths, though the site owns cloths',
+  },
+  {
+    code: 'linen-for-one-use',
+    weight: 'note',
+    says: 'there are cloths or place settings for one meal, and not for the next while they are washed',
   },
   { code: 'layouts-alike', weight: 'note', says: 'two layouts of a room differ in nothing but their name' },
   { code: 'furnishing-never-used', weight: 'note', says: 'no layout uses a furnishing' },

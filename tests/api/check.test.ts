@@ -89,7 +89,47 @@ describe('the check of a set-up', () => {
     const items: FindingShown[] = (await service.get(`${path}/check`).expect(200)).body.items
     expect(items.find(({ code }) => code === 'exits-all-closed')).toMatchObject({
       about: { kind: 'closure', name: 'new frame' },
-      message: 'the only exit of Upper Room is closed from Mon 1 Mar 08:00, and the room is not',
+      message:
+        'the only exit of Upper Room is closed from Mon 1 Mar 08:00 to Tue 2 Mar 08:00, and the room is not',
+    })
+  })
+
+  test('names the first booking for which there will be too few pieces, once it is booked', async () => {
+    const service = await aService()
+    const { path, hallId, banquetId, tableId } = await aSite(service)
+    const found = async () => {
+      const items: FindingShown[] = (await service.get(`${path}/check`).expect(200)).body.items
+      return items.find(({ about }) => about.kind === 'furnishing' && about.id === tableId)
+    }
+    expect(await found()).toBeUndefined()
+    await service
+      .post(`${path}/stock-changes`, {
+        of: { kind: 'furnishing', furnishingId: tableId, count: 5 },
+        why: 'lent-out',
+        fromAt: '2026-12-05T00:00',
+        toAt: '2026-12-06T00:00',
+      })
+      .expect(201)
+    expect(await found()).toMatchObject({
+      code: 'stock-away-short',
+      weight: 'odd',
+      message:
+        '5 round tables of 15 are away from Sat 5 Dec 00:00 to Sun 6 Dec 00:00, which leaves 10, and layout Banquet of 15 asks 15',
+    })
+    await service
+      .post(`${path}/bookings`, {
+        title: 'Harvest supper',
+        roomId: hallId,
+        layoutId: banquetId,
+        headcount: 100,
+        startsAt: '2026-12-05T18:00',
+        endsAt: '2026-12-05T21:00',
+      })
+      .expect(201)
+    expect(await found()).toMatchObject({
+      code: 'stock-away-booked',
+      weight: 'missing',
+      message: expect.stringMatching(/layout Banquet of 15 asks 15 for “Harvest supper” \(doors Sat 5 Dec /),
     })
   })
 

@@ -5,6 +5,7 @@ import type { UnitSystem } from '../../domain/site.ts'
 const SQUARE_FEET_PER_SQUARE_METRE = 10.7639
 const INCHES_PER_METRE = 39.3701
 const POUNDS_PER_KILOGRAM = 2.204_62
+const OUNCES_PER_POUND = 16
 
 /** Three figures are more than anybody needs; whole numbers from 100 on. */
 const rounded = (value: number, decimals: number): string =>
@@ -19,12 +20,24 @@ export const areaText = (squareMetres: number, units: UnitSystem): string =>
 export const widthText = (metres: number, units: UnitSystem): string =>
   units === 'us' ? `${rounded(metres * INCHES_PER_METRE, 1)} in` : `${rounded(metres, 2)} m`
 
-export const massText = (kilograms: number, units: UnitSystem): string =>
-  units === 'us' ? `${rounded(kilograms * POUNDS_PER_KILOGRAM, 1)} lb` : `${rounded(kilograms, 1)} kg`
+/** Below 1 kg in grams, below 1 lb in ounces. */
+export function massText(kilograms: number, units: UnitSystem): string {
+  const pounds = kilograms * POUNDS_PER_KILOGRAM
+  if (units === 'us') {
+    return pounds < 1 ? `${twoFigures(pounds * OUNCES_PER_POUND)} oz` : `${rounded(pounds, 1)} lb`
+  }
+  return kilograms < 1 ? `${twoFigures(kilograms * 1000)} g` : `${rounded(kilograms, 1)} kg`
+}
 
-/** Whole minutes as minutes, everything else, and up to a minute, as seconds. */
-export const spanText = (seconds: number): string =>
-  seconds > 60 && seconds % 60 === 0 ? `${seconds / 60} min` : `${rounded(seconds, 1)} s`
+/** Never 0 for what is not: whole numbers from 10 on. */
+const twoFigures = (value: number): string =>
+  String(value >= 10 ? Math.round(value) : Number(value.toPrecision(2)))
+
+/** Two whole hours or more as hours, whole minutes as minutes, everything else, and up to a minute, as seconds. */
+export function spanText(seconds: number): string {
+  if (seconds >= 7200 && seconds % 3600 === 0) return `${seconds / 3600} h`
+  return seconds > 60 && seconds % 60 === 0 ? `${seconds / 60} min` : `${rounded(seconds, 1)} s`
+}
 
 /** `1 round table`, `18 round tables` */
 export const piecesText = (count: number, { name, namePlural }: Furnishing): string =>

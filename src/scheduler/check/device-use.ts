@@ -17,10 +17,10 @@ export function distinctSettings(uses: readonly DeviceUse[]): EquipmentSetting[]
   return distinct
 }
 
-/** The states layouts ask for that the device has, in the order they are listed. */
+/** The states layouts ask for that the device has, each once, in the order they are listed. */
 export function statesUsed(device: Equipment, uses: readonly DeviceUse[]): StateName[] {
   if (device.control.kind !== 'states') return []
-  return device.control.states.filter((state) =>
+  return [...new Set(device.control.states)].filter((state) =>
     uses.some(({ setting }) => setting.kind === 'state' && setting.state === state),
   )
 }

@@ -4,7 +4,6 @@ import type { FurnishingId } from '../../domain/ids.ts'
 import type { Layout } from '../../domain/layout.ts'
 import type { StockChange } from '../../domain/stock-change.ts'
 import type { SetupReading } from './setup-reading.ts'
-import { sharesSection } from './shares-section.ts'
 
 export interface Left {
   readonly layout: Layout
@@ -30,11 +29,11 @@ export function leftToPutAway(reading: SetupReading, furnishing: Furnishing): Le
   const stock = furnishing.countOwned + lastingChange(reading, furnishing)
   return [...layouts.values()].map((layout) => {
     const room = rooms.get(layout.roomId)
-    const standing = room ? [room] : []
+    const taken = new Set(room?.sectionIds)
     let left = stock - countIn(layout, furnishing.id)
     for (const home of homes) {
-      if (standing.some((taken) => sharesSection(taken, home.room))) continue
-      standing.push(home.room)
+      if (home.room.sectionIds.some((id) => taken.has(id))) continue
+      for (const id of home.room.sectionIds) taken.add(id)
       left -= home.count
     }
     return { layout, left: Math.max(0, left) }

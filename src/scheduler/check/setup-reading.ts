@@ -1,4 +1,5 @@
 /** The set-up, turned so that rules find in it what they ask for. Rows that are out of use are not found. */
+import { type Booking, isBlocking } from '../../domain/booking.ts'
 import type { Equipment } from '../../domain/equipment.ts'
 import type { Exit } from '../../domain/exit.ts'
 import type { Furnishing } from '../../domain/furnishing.ts'
@@ -8,7 +9,6 @@ import type {
   LayoutId,
   PersonId,
   RoomId,
-  SectionId,
   StoragePlaceId,
 } from '../../domain/ids.ts'
 import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
@@ -16,6 +16,7 @@ import type { Layout } from '../../domain/layout.ts'
 import type { Person } from '../../domain/person.ts'
 import type { Rates } from '../../domain/rate-set.ts'
 import type { Room } from '../../domain/room.ts'
+import type { FloorKind } from '../../domain/section.ts'
 import type { UnitSystem } from '../../domain/site.ts'
 import type { StoragePlace } from '../../domain/storage-place.ts'
 import type { LocalDate } from '../../domain/units.ts'
@@ -51,6 +52,8 @@ export interface SetupReading {
   /** Everybody on duty from now on, for `DUTY_DAYS`. */
   readonly lanes: readonly LaneOnDuty[]
   readonly dutyUntilAt: Instant
+  /** Those not clear yet, by doors, then id. */
+  readonly bookings: readonly Booking[]
   /** Layouts of rooms in force. */
   readonly layoutsOf: (roomId: RoomId) => readonly Layout[]
   /** By layout id; only layouts of rooms in force. */
@@ -59,6 +62,8 @@ export interface SetupReading {
   readonly deviceUses: ReadonlyMap<EquipmentId, readonly DeviceUse[]>
   readonly exitsOf: (room: Room) => readonly Exit[]
   readonly nameOf: (personId: PersonId) => string
+  /** Of its sections in force, each once. */
+  readonly floorKindsOf: (room: Room) => readonly FloorKind[]
   /** Sum of its sections in force; null when there are none. */
   readonly sectionsSquareMetres: (room: Room) => number | null
   /** Of its floor where that is known, else of its sections. */
@@ -77,12 +82,13 @@ export function setupReading(setup: SetupToCheck, now: Instant): SetupReading {
     ),
     ({ furnishingId }) => furnishingId,
   )
-  const sectionAreas = new Map<SectionId, number>(
-    setup.sections.map(({ id, areaSquareMetres }) => [id, areaSquareMetres]),
-  )
+  const sections = byId(setup.sections)
+  const exitsBySection = grouped(setup.exits, ({ sectionId }) => sectionId)
   const sectionsSquareMetres = (room: Room): number | null => {
-    const areas = room.sectionIds.flatMap((id) => sectionAreas.get(id) ?? [])
-    return areas.length === 0 ? null : areas.reduce((sum, area) => sum + area, 0)
+    const inForce = room.sectionIds.flatMap((id) => sections.get(id) ?? [])
+    return inForce.length === 0
+      ? null
+      : inForce.reduce((sum, { areaSquareMetres }) => sum + areaSquareMetres, 0)
   }
   return {
     setup,
@@ -98,11 +104,15 @@ export function setupReading(setup: SetupToCheck, now: Instant): SetupReading {
     people: byId(setup.people),
     lanes: lanesOnDuty(setup, { fromAt: now, toAt: dutyUntilAt }, { fromAt: now, toAt: now }),
     dutyUntilAt,
+    bookings: (setup.bookings ?? [])
+      .filter((booking) => isBlocking(booking) && booking.clearAt > now)
+      .sort((a, b) => a.doorsAt - b.doorsAt || (a.id < b.id ? -1 : 1)),
     layoutsOf: (roomId) => layoutsByRoom.get(roomId) ?? [],
     usesOf: (furnishingId) => usesByFurnishing.get(furnishingId) ?? [],
     deviceUses: usesByDevice(setup.equipment, layouts, rooms),
-    exitsOf: (room) => setup.exits.filter(({ sectionId }) => room.sectionIds.includes(sectionId)),
+    exitsOf: (room) => [...new Set(room.sectionIds)].flatMap((id) => exitsBySection.get(id) ?? []),
     nameOf: (personId) => setup.personNames?.get(personId) ?? personId,
+    floorKindsOf: (room) => [...new Set(room.sectionIds.flatMap((id) => sections.get(id)?.floorKind ?? []))],
     sectionsSquareMetres,
     roomSquareMetres: (room) => (room.floor ? floorSquareMetres(room.floor) : sectionsSquareMetres(room)),
   }

@@ -8,6 +8,10 @@ const FORGIVEN_METRES = 0.001
 export const containsPoint = (outline: readonly FloorPoint[], point: FloorPoint): boolean =>
   isInside(outline, point) || distanceToEdge(outline, point) <= FORGIVEN_METRES
 
+/** @returns how far the point is from the nearest place within; 0 inside and on the edge */
+export const metresOutside = (outline: readonly FloorPoint[], point: FloorPoint): number =>
+  isInside(outline, point) ? 0 : distanceToEdge(outline, point)
+
 /** @param radiusMetres  0 or more */
 export const containsCircle = (
   outline: readonly FloorPoint[],

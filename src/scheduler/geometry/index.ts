@@ -1,5 +1,5 @@
 /** Floors seen from above. */
-export { containsCircle, containsPoint, containsPolygon } from './contains.ts'
+export { containsCircle, containsPoint, containsPolygon, metresOutside } from './contains.ts'
 export { floorOutline } from './floor-outline.ts'
 export { pieceOutline } from './piece-outline.ts'
 export { polygonArea } from './polygon-area.ts'

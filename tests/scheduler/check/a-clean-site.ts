@@ -3,6 +3,7 @@
  * is other by row: some fields of it, a row that is not there yet, or null for one that is gone.
  */
 import type { z } from 'zod'
+import { Booking } from '../../../src/domain/booking.ts'
 import { Closure } from '../../../src/domain/closure.ts'
 import { Equipment } from '../../../src/domain/equipment.ts'
 import { Exit } from '../../../src/domain/exit.ts'
@@ -69,8 +70,34 @@ export const hands = (count: number, more: Row = {}) => ({
   adults: true,
   ...more,
 })
-/** Days count from NOW. */
-export const inDays = (days: number): number => NOW + days * 86_400_000
+/** Days count from NOW; whole minutes. */
+export const inDays = (days: number): number => NOW + Math.round(days * 1440) * 60_000
+/** From doors to clear in days from NOW. */
+export const booking = (title: string, room: string, layout: string, doors: number, clear: number) => ({
+  title,
+  roomId: `room_${room}`,
+  layoutId: `layout_${layout}`,
+  headcount: 40,
+  doorsAt: inDays(doors),
+  startsAt: inDays(doors),
+  endsAt: inDays(clear),
+  clearAt: inDays(clear),
+  foodServed: false,
+  floorWet: false,
+  status: 'CONFIRMED',
+  version: 1,
+  turnId: `turn_${layout}`,
+})
+
+/** Corners of a strip of the main hall, from one depth to another. */
+export function strip(from: number, to: number) {
+  return [
+    { xMetres: 0, yMetres: from },
+    { xMetres: 18, yMetres: from },
+    { xMetres: 18, yMetres: to },
+    { xMetres: 0, yMetres: to },
+  ]
+}
 
 const openingHours = [{ weekdays: everyDay, opensLocal: '07:00', closesLocal: '23:30' }]
 const noTimes = { setPersonSeconds: null, strikePersonSeconds: null }
@@ -154,11 +181,11 @@ const clean = {
       ...noTimes,
     },
     furnishing_cloth: {
-      storedAreaSquareMetres: 0.01,
+      storedAreaSquareMetres: 0.005,
       name: 'table cloth',
       namePlural: 'table cloths',
       kind: 'table-cloth',
-      countOwned: 24,
+      countOwned: 48,
       massKilograms: 0.6,
       storagePlaceId: 'storage_north',
       method: 'carry',
@@ -182,6 +209,13 @@ const clean = {
   },
   tools: {
     tool_mop: { name: 'dust mop', namePlural: 'dust mops', countOwned: 2, cleaningMethods: ['dust-mop'] },
+    tool_broom: { name: 'broom', namePlural: 'brooms', countOwned: 3, cleaningMethods: ['sweep'] },
+    tool_bucket: {
+      name: 'mop and bucket',
+      namePlural: 'mops and buckets',
+      countOwned: 2,
+      cleaningMethods: ['spot-mop', 'wet-mop'],
+    },
   },
   equipment: {
     equipment_sound: {
@@ -276,6 +310,7 @@ const clean = {
   },
   stockChanges: {},
   closures: {},
+  bookings: {},
 } satisfies Readonly<Record<string, Rows>>
 
 export type Table = keyof typeof clean
@@ -307,6 +342,7 @@ const schemas = {
   shifts: Shift,
   stockChanges: StockChange,
   closures: Closure,
+  bookings: Booking,
 } satisfies Readonly<Record<Table, z.ZodType>>
 
 const siteId = 'site_quarry'
@@ -339,6 +375,7 @@ export function aCleanSite(changes: Changes = {}): SetupToCheck {
     shifts: inForce(Shift, 'shifts'),
     stockChanges: inForce(StockChange, 'stockChanges'),
     closures: inForce(Closure, 'closures'),
+    bookings: inForce(Booking, 'bookings'),
     rateSet: changes.rateSet ? RateSet.parse({ id: 'rateset_one', siteId, ...changes.rateSet }) : null,
     policy: Policy.parse({ ...policy, id: 'policy_one', siteId, ...changes.policy }),
     retired: {

@@ -1,7 +1,17 @@
 /** The smallest change to the clean site that brings up each finding, and that finding alone. */
 import type { Finding } from '../../../src/domain/finding.ts'
 import { DEFAULT_RATES } from '../../../src/scheduler/network/default-rates.ts'
-import { type Changes, hands, inDays, pieces, states, statesControl, step, weekly } from './a-clean-site.ts'
+import {
+  booking,
+  type Changes,
+  hands,
+  inDays,
+  pieces,
+  states,
+  statesControl,
+  step,
+  weekly,
+} from './a-clean-site.ts'
 
 export interface Case {
   /** Reads on from `a check of the set-up`. */
@@ -45,6 +55,24 @@ const deviceIsOut = (id: string) => ({
   fromAt: inDays(-1),
   toAt: inDays(10),
 })
+
+const toolIsAway = (id: string, count: number, more: object = {}) => ({
+  of: { kind: 'tool', toolId: `tool_${id}`, count },
+  why: 'out-of-service',
+  fromAt: inDays(-1),
+  toAt: null,
+  ...more,
+})
+
+/** Can be as the projector can. */
+const spareProjector = {
+  name: 'spare projector',
+  sectionIds: ['section_main'],
+  control: statesControl(
+    ['off', 'slides', 'game-input'],
+    [step('off', 'slides'), step('slides', 'off'), step('off', 'game-input'), step('game-input', 'off')],
+  ),
+}
 
 /** The projector of the clean site, with other transitions. */
 const projectorWith = (...transitions: object[]) => ({
@@ -540,13 +568,67 @@ export const cases: readonly Case[] = [
           reason: 'paving',
         },
       },
+      bookings: {
+        booking_supper: booking('Harvest supper', 'main', 'banquet', 4, 4.2),
+        booking_dance: booking('Barn dance', 'main', 'games', 5.5, 5.6),
+        booking_service: booking('Service', 'main', 'worship', 5.9, 6),
+        booking_elsewhere: booking('Circle', 'side', 'meeting', 5.5, 5.6),
+      },
     },
     findings: [
       {
+        code: 'exits-too-few',
+        about: { kind: 'closure', id: 'closure_east', name: 'new doors' },
+        message:
+          'Main Hall has 1 of 2 exits open from Sun 29 Nov 09:00 to Wed 2 Dec 09:00 for a limit of 220, and 2 are asked for (International Building Code)',
+        fix: 'leave 2 exits open or close Main Hall for that time, or ask the fire authority how many people may be in then',
+        field: '/exitIds',
+      },
+      {
+        code: 'exits-too-few',
+        about: { kind: 'closure', id: 'closure_east', name: 'new doors' },
+        message:
+          'Main Hall has 1 of 2 exits open from Wed 25 Nov 09:00 to Sat 28 Nov 09:00 for a limit of 220, and 2 are asked for (International Building Code); booked then: “Harvest supper” (doors Fri 27 Nov 09:00)',
+        fix: 'leave 2 exits open or close Main Hall for that time, or ask the fire authority how many people may be in then',
+        field: '/exitIds',
+      },
+      {
         code: 'exits-all-closed',
         about: { kind: 'closure', id: 'closure_west', name: 'paving' },
-        message: 'all 2 exits of Main Hall are closed from Sat 28 Nov 09:00, and the room is not',
+        message:
+          'all 2 exits of Main Hall are closed from Sat 28 Nov 09:00 to Sun 29 Nov 09:00, and the room is not; booked then: “Barn dance” (doors Sat 28 Nov 21:00) and 1 more booking',
         fix: 'close Main Hall for that time too, or leave an exit open',
+        field: '/exitIds',
+      },
+    ],
+  },
+  {
+    title:
+      'says when a closure leaves a room fewer exits than its posted limit asks, unless the room is closed',
+    changes: {
+      closures: {
+        closure_yard: {
+          sectionIds: [],
+          exitIds: ['exit_yard'],
+          fromAt: inDays(-3),
+          toAt: inDays(4),
+          reason: 'fence',
+        },
+        closure_room: {
+          sectionIds: ['section_side'],
+          fromAt: inDays(1),
+          toAt: inDays(9),
+          reason: 'new floor',
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'exits-too-few',
+        about: { kind: 'closure', id: 'closure_yard', name: 'fence' },
+        message:
+          'Side Room has 1 of 2 exits open until Tue 24 Nov 09:00 for a limit of 60, and 2 are asked for (International Building Code)',
+        fix: 'leave 2 exits open or close Side Room for that time, or ask the fire authority how many people may be in then',
         field: '/exitIds',
       },
     ],
@@ -571,8 +653,71 @@ export const cases: readonly Case[] = [
       {
         code: 'stock-away-short',
         about: tables,
-        message: '5 round tables of 18 are away now, which leaves 13, and layout banquet asks 15',
-        fix: 'borrow 2, bring some back, or book a smaller layout until then',
+        message:
+          '5 round tables of 18 are away until further notice, which leaves 13, and layout banquet asks 15',
+        fix: 'borrow 2, bring some back, or book a smaller layout for that time',
+        field: null,
+      },
+    ],
+  },
+  {
+    title:
+      'says when what will be lent out leaves less than a layout asks, at its worst, and passes over what is back',
+    changes: {
+      stockChanges: {
+        stockchange_one: isAway(4, { fromAt: inDays(5), toAt: inDays(9) }),
+        stockchange_two: isAway(6, { fromAt: inDays(6), toAt: inDays(7), why: 'lent-out' }),
+        stockchange_back: isAway(18, { fromAt: inDays(-9), toAt: inDays(-1) }),
+        stockchange_later: isAway(9, { fromAt: inDays(20), toAt: inDays(30) }),
+        stockchange_borrowed: isAway(6, { fromAt: inDays(25), toAt: inDays(40), why: 'borrowed' }),
+      },
+    },
+    findings: [
+      {
+        code: 'stock-away-short',
+        about: tables,
+        message:
+          '9 round tables of 18 are away from Sun 13 Dec 09:00 to Fri 18 Dec 09:00, which leaves 9, and layout banquet asks 15',
+        fix: 'borrow 6, bring some back, or book a smaller layout for that time',
+        field: null,
+      },
+      {
+        code: 'stock-away-short',
+        about: tables,
+        message:
+          'up to 10 round tables of 18 are away from Sat 28 Nov 09:00 to Wed 2 Dec 09:00, which leaves as few as 8 from Sun 29 Nov 09:00, and layout banquet asks 15',
+        fix: 'borrow 7, bring some back, or book a smaller layout for that time',
+        field: null,
+      },
+    ],
+  },
+  {
+    title:
+      'says when chairs are lent out on the day of a booking that needs them, and passes over the others',
+    changes: {
+      stockChanges: {
+        stockchange_one: {
+          of: { kind: 'furnishing', furnishingId: 'furnishing_chair', count: 240 },
+          why: 'lent-out',
+          fromAt: inDays(4.6),
+          toAt: inDays(6),
+        },
+      },
+      bookings: {
+        booking_circle: booking('Circle', 'side', 'meeting', 4.7, 4.8),
+        booking_before: booking('Lunch', 'main', 'banquet', 4.3, 4.6),
+        booking_supper: booking('Harvest supper', 'main', 'banquet', 5.4, 5.6),
+        booking_service: booking('Service', 'main', 'worship', 5.9, 6.1),
+        booking_off: { ...booking('Called off', 'main', 'worship', 5, 5.1), status: 'CANCELLED' },
+      },
+    },
+    findings: [
+      {
+        code: 'stock-away-booked',
+        about: chairs,
+        message:
+          '240 stacking chairs of 300 are away from Fri 27 Nov 23:24 to Sun 29 Nov 09:00, which leaves 60, and layout banquet asks 120 for “Harvest supper” (doors Sat 28 Nov 18:36) and 1 more booking',
+        fix: 'borrow 60, have some back by then, or give the booking a smaller layout',
         field: null,
       },
     ],
@@ -583,6 +728,14 @@ export const cases: readonly Case[] = [
       stockChanges: { stockchange_one: isAway(20, { why: 'lent-out', fromAt: inDays(5), toAt: inDays(6) }) },
     },
     findings: [
+      {
+        code: 'stock-away-short',
+        about: tables,
+        message:
+          '18 round tables of 18 are away from Sat 28 Nov 09:00 to Sun 29 Nov 09:00, which leaves 0, and layout banquet asks 15',
+        fix: 'borrow 15, bring some back, or book a smaller layout for that time',
+        field: null,
+      },
       {
         code: 'stock-change-over-owned',
         about: { kind: 'stockChange', id: 'stockchange_one', name: 'round tables' },
@@ -600,9 +753,216 @@ export const cases: readonly Case[] = [
         code: 'device-out-of-service',
         about: projector,
         message:
-          'the projector is out of service now, nothing stands in for it, and layouts games floor and rows ask for it',
+          'the projector is out of service until Thu 3 Dec 09:00, nothing stands in for it, and layouts games floor and rows ask for it',
         fix: 'name a device that stands in, or book layouts that do without it until it is back',
         field: '/standInIds',
+      },
+    ],
+  },
+  {
+    title: 'says when a device will be away, only as long as what stands in is away too',
+    changes: {
+      stockChanges: {
+        stockchange_one: { ...deviceIsOut('projector'), fromAt: inDays(2), toAt: null },
+        stockchange_two: { ...deviceIsOut('spare'), fromAt: inDays(3), toAt: inDays(5) },
+      },
+      equipment: {
+        equipment_projector: { standInIds: ['equipment_spare'] },
+        equipment_spare: spareProjector,
+      },
+    },
+    findings: [
+      {
+        code: 'device-out-of-service',
+        about: projector,
+        message:
+          'the projector is out of service from Thu 26 Nov 09:00 to Sat 28 Nov 09:00, nothing stands in for it, and layouts games floor and rows ask for it',
+        fix: 'name a device that stands in, or book layouts that do without it until it is back',
+        field: '/standInIds',
+      },
+    ],
+  },
+  {
+    title: 'says when a device is lent out during a booking that asks for it',
+    changes: {
+      stockChanges: {
+        stockchange_one: { ...deviceIsOut('sound'), why: 'lent-out', fromAt: inDays(4), toAt: inDays(11) },
+      },
+      bookings: {
+        booking_games: booking('Games', 'main', 'games', 5, 5.2),
+        booking_service: booking('Service', 'main', 'worship', 6, 6.2),
+        booking_supper: booking('Harvest supper', 'main', 'banquet', 12, 12.2),
+      },
+    },
+    findings: [
+      {
+        code: 'device-away-booked',
+        about: sound,
+        message:
+          'the sound desk is lent out from Fri 27 Nov 09:00 to Fri 4 Dec 09:00, nothing stands in for it, and layout rows asks for it for “Service” (doors Sun 29 Nov 09:00)',
+        fix: 'name a device that stands in, have it back by then, or give the booking a layout that does without it',
+        field: '/standInIds',
+      },
+    ],
+  },
+  {
+    title: 'says when a device is out of service twice at the same time',
+    changes: {
+      equipment: {
+        equipment_projector: { standInIds: ['equipment_spare'] },
+        equipment_spare: spareProjector,
+      },
+      stockChanges: {
+        stockchange_first: { ...deviceIsOut('projector'), fromAt: inDays(2), toAt: inDays(9) },
+        stockchange_second: { ...deviceIsOut('projector'), fromAt: inDays(5), toAt: inDays(6) },
+        stockchange_third: { ...deviceIsOut('projector'), fromAt: inDays(9), toAt: null },
+      },
+    },
+    findings: [
+      {
+        code: 'device-out-twice',
+        about: { kind: 'stockChange', id: 'stockchange_second', name: 'projector' },
+        message:
+          'the projector is out of service twice at the same time, from Sat 28 Nov 09:00 to Sun 29 Nov 09:00',
+        fix: 'take one of the two entries out of use, or correct their times',
+        field: '/fromAt',
+      },
+    ],
+  },
+  {
+    title:
+      'says when there is no tool for a way in which the floor is cleaned, though there are tools for others',
+    changes: { tools: { tool_bucket: null } },
+    findings: [
+      {
+        code: 'tool-missing',
+        about: policy,
+        message:
+          'after banquet the floor is to be cleaned by spot mop, and no tool is entered for that, as there is for sweep and dust mop',
+        fix: 'enter the tool with how many there are (as it is, nobody ever waits for one), or clean in another way',
+        field: '/cleaning/banquet',
+      },
+    ],
+  },
+  {
+    title: 'says when all tools for a way of cleaning are away for a time',
+    changes: {
+      stockChanges: {
+        stockchange_one: toolIsAway('mop', 1, { toAt: inDays(3) }),
+        stockchange_two: toolIsAway('mop', 1, { fromAt: inDays(2) }),
+      },
+    },
+    findings: [
+      {
+        code: 'tool-missing',
+        about: { kind: 'tool', id: 'tool_mop', name: 'dust mop' },
+        message:
+          'all dust mops are away from Wed 25 Nov 09:00 to Thu 26 Nov 09:00, and the floor is to be cleaned by dust mop',
+        fix: 'have one back or borrow one before something is booked, or clean in another way',
+        field: null,
+      },
+    ],
+  },
+  {
+    title: 'says when all of them are away in the turn after a booking that is cleaned so',
+    changes: {
+      stockChanges: {
+        stockchange_mops: toolIsAway('mop', 2, { fromAt: inDays(5), toAt: inDays(7) }),
+        stockchange_buckets: toolIsAway('bucket', 2, { fromAt: inDays(5), toAt: inDays(7) }),
+      },
+      bookings: {
+        booking_games: booking('Games', 'main', 'games', 4, 4.2),
+        booking_supper: { ...booking('Harvest supper', 'main', 'banquet', 5.3, 5.5), floorWet: true },
+        booking_service: booking('Service', 'main', 'worship', 6, 6.2),
+        booking_circle: booking('Circle', 'side', 'meeting', 6, 6.2),
+      },
+    },
+    findings: [
+      {
+        code: 'tool-away-booked',
+        about: { kind: 'tool', id: 'tool_bucket', name: 'mop and bucket' },
+        message:
+          'all mops and buckets are away from Sat 28 Nov 09:00 to Mon 30 Nov 09:00, and the floor is to be cleaned by spot mop and wet mop before “Service” (doors Sun 29 Nov 09:00)',
+        fix: 'have one back by then or borrow one, or clean in another way',
+        field: null,
+      },
+      {
+        code: 'tool-away-booked',
+        about: { kind: 'tool', id: 'tool_mop', name: 'dust mop' },
+        message:
+          'all dust mops are away from Sat 28 Nov 09:00 to Mon 30 Nov 09:00, and the floor is to be cleaned by dust mop before “Harvest supper” (doors Sat 28 Nov 16:12)',
+        fix: 'have one back by then or borrow one, or clean in another way',
+        field: null,
+      },
+    ],
+  },
+  {
+    title: 'says when a store is closed all the time there is to turn a room for a booking that needs it',
+    changes: {
+      closures: {
+        closure_store: {
+          sectionIds: [],
+          storagePlaceIds: ['storage_north'],
+          fromAt: inDays(4.3),
+          toAt: inDays(5.5),
+          reason: 'rewiring',
+        },
+      },
+      bookings: {
+        booking_games: booking('Games', 'main', 'games', 4, 4.3),
+        booking_supper: booking('Harvest supper', 'main', 'banquet', 5.2, 5.4),
+        booking_circle: booking('Circle', 'side', 'meeting', 5.2, 5.4),
+      },
+    },
+    findings: [
+      {
+        code: 'store-cut-off',
+        about: { kind: 'closure', id: 'closure_store', name: 'rewiring' },
+        message:
+          'the north store is closed from Fri 27 Nov 16:12 to Sat 28 Nov 21:00 (rewiring), all the time there is to turn Main Hall for “Harvest supper” (doors Sat 28 Nov 13:48)',
+        fix: 'open it for a while, have the pieces out before, or give the booking another time or layout',
+        field: '/storagePlaceIds',
+      },
+    ],
+  },
+  {
+    title: 'says the same of a passage on the way from it, by the hours when somebody is on duty',
+    changes: {
+      closures: {
+        closure_lift: {
+          sectionIds: [],
+          passageIds: ['passage_lift'],
+          fromAt: inDays(4.8),
+          toAt: inDays(6),
+          reason: 'lift test',
+        },
+      },
+      layouts: {
+        layout_small: {
+          roomId: 'room_side',
+          name: 'small circle',
+          kind: 'meeting',
+          seats: 20,
+          furnishings: pieces({ chair: 20 }),
+          equipment: [],
+        },
+      },
+      bookings: {
+        // Clear at 23:00, when everybody goes home; the lift is out from 04:12.
+        booking_circle: booking('Circle', 'side', 'meeting', 4.5, 4 + 14 / 24),
+        booking_small: booking('Reading group', 'side', 'small', 5.2, 5.4),
+        booking_later: booking('Late circle', 'side', 'meeting', 7, 7.2),
+        booking_service: booking('Service', 'main', 'worship', 5.2, 5.4),
+      },
+    },
+    findings: [
+      {
+        code: 'store-cut-off',
+        about: { kind: 'closure', id: 'closure_lift', name: 'lift test' },
+        message:
+          'the way from the north store to Side Room is closed from Sat 28 Nov 04:12 to Sun 29 Nov 09:00 (lift test), all the time there is to turn Side Room for “Reading group” (doors Sat 28 Nov 13:48)',
+        fix: 'open it for a while, have the pieces out before, or give the booking another time or layout',
+        field: '/passageIds',
       },
     ],
   },
@@ -655,6 +1015,55 @@ export const cases: readonly Case[] = [
           'the projector goes through off with a hot lamp: off to slides in 60 s, lamp restrike is 20 min',
         fix: 'add transitions that leave the lamp on from one state to the other, or give this one the time the lamp needs',
         field: '/control/transitions/0/seconds',
+      },
+    ],
+  },
+  {
+    title: 'says when a device is said to take a day to change, or hours to warm up',
+    changes: {
+      equipment: {
+        ...projectorWith(
+          step('off', 'slides', { seconds: 86_400 }),
+          step('slides', 'off', { seconds: 3_600 }),
+          step('slides', 'game-input'),
+          step('game-input', 'slides'),
+        ).equipment,
+        equipment_sound: { warmUpSeconds: 5_400 },
+        equipment_lights: {
+          control: {
+            kind: 'level',
+            lowestPercent: 10,
+            highestPercent: 100,
+            canBeOff: true,
+            homeSetting: { kind: 'level', levelPercent: 100 },
+            setSeconds: 7_200,
+            hands: 1,
+            skill: null,
+          },
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'device-slow',
+        about: lights,
+        message: 'the house lights takes 2 h to be set',
+        fix: 'correct the time: it is in seconds',
+        field: '/control/setSeconds',
+      },
+      {
+        code: 'device-slow',
+        about: projector,
+        message: 'the projector takes 24 h to get from off to slides',
+        fix: 'correct the time: it is in seconds',
+        field: '/control/transitions/0/seconds',
+      },
+      {
+        code: 'device-slow',
+        about: sound,
+        message: 'the sound desk takes 90 min to warm up',
+        fix: 'correct the time: it is in seconds',
+        field: '/warmUpSeconds',
       },
     ],
   },
@@ -811,6 +1220,62 @@ export const cases: readonly Case[] = [
     ],
   },
   {
+    title: 'says when two rooms are of the same sections',
+    changes: {
+      rooms: {
+        room_side2: {
+          name: 'Parlour',
+          sectionIds: ['section_side'],
+          occupantLimitPosted: 60,
+          homeLayoutId: 'layout_parlour',
+          openingHours: [{ weekdays, opensLocal: '07:00', closesLocal: '23:30' }],
+        },
+      },
+      layouts: {
+        layout_parlour: {
+          roomId: 'room_side2',
+          name: 'bare',
+          kind: 'other',
+          seats: null,
+          furnishings: [],
+          equipment: [],
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'rooms-alike',
+        about: { kind: 'room', id: 'room_side2', name: 'Parlour' },
+        message: 'room Parlour is of the same sections as room Side Room: it is one room entered twice',
+        fix: 'take one of them out of use, or correct the sections; another use of a room is a layout',
+        field: '/sectionIds',
+      },
+    ],
+  },
+  {
+    title: 'says when two rooms, or two layouts of a room, have the same name',
+    changes: {
+      rooms: { room_side: { name: 'main hall' } },
+      layouts: { layout_worship: { name: 'Banquet' }, layout_meeting: { name: 'banquet' } },
+    },
+    findings: [
+      {
+        code: 'name-twice',
+        about: { ...side, name: 'main hall' },
+        message: 'two rooms are called main hall',
+        fix: 'give one of them another name, or take it out of use if it was entered twice',
+        field: '/name',
+      },
+      {
+        code: 'name-twice',
+        about: layout('worship', 'Banquet'),
+        message: 'two layouts of Main Hall are called Banquet',
+        fix: 'give one of them another name, or take it out of use if it was entered twice',
+        field: '/name',
+      },
+    ],
+  },
+  {
     title: 'says when a layout seats more than its chairs do',
     changes: { layouts: { layout_banquet: { furnishings: pieces({ table: 15, chair: 118, cloth: 15 }) } } },
     findings: [
@@ -908,6 +1373,54 @@ export const cases: readonly Case[] = [
     ],
   },
   {
+    title: 'says when pieces of a layout stand inside each other, and how many do',
+    changes: {
+      layouts: {
+        layout_banquet: {
+          furnishings: pieces({ table: 3, chair: 120, cloth: 3 }),
+          seats: null,
+          placements: [
+            { furnishingId: 'furnishing_table', xMetres: 5, yMetres: 5 },
+            { furnishingId: 'furnishing_table', xMetres: 6.3, yMetres: 5 },
+            { furnishingId: 'furnishing_table', xMetres: 5, yMetres: 5 },
+          ],
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'placements-overlap',
+        about: banquet,
+        message:
+          'in layout banquet a round table at 6.3 m, 5 m stands 0.22 m inside a round table; so does 1 more piece',
+        fix: 'move them apart, or correct their sizes',
+        field: '/placements/1',
+      },
+    ],
+  },
+  {
+    title: 'says when a chair stands deeper in a table than it can be pushed under it',
+    changes: {
+      layouts: {
+        layout_banquet: {
+          placements: [
+            { furnishingId: 'furnishing_table', xMetres: 5, yMetres: 5 },
+            { furnishingId: 'furnishing_chair', xMetres: 5, yMetres: 5.7 },
+          ],
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'placements-overlap',
+        about: banquet,
+        message: 'in layout banquet a stacking chair at 5 m, 5.7 m stands 0.31 m inside a round table',
+        fix: 'move them apart, or correct their sizes',
+        field: '/placements/1',
+      },
+    ],
+  },
+  {
     title: 'says when the floor of a room is not the area of its sections',
     changes: { rooms: { room_main: { floor: { kind: 'rectangle', widthMetres: 18, depthMetres: 11 } } } },
     findings: [
@@ -938,11 +1451,95 @@ export const cases: readonly Case[] = [
     changes: { rooms: { room_main: { zones: [zone('front', 0, 8), zone('back', 6, 12)] } } },
     findings: [
       {
+        code: 'zones-overlap',
+        about: main,
+        message: 'zones front and back of Main Hall overlap by 36 m², which is worked twice',
+        fix: 'draw the zones so that they meet without overlapping, or remove them all to have equal strips',
+        field: '/zones/1/corners',
+      },
+    ],
+  },
+  {
+    title: 'says when a zone is drawn twice, though its areas add up to the floor',
+    changes: { rooms: { room_main: { zones: [zone('front', 0, 6), zone('front again', 0, 6)] } } },
+    findings: [
+      {
+        code: 'zones-overlap',
+        about: main,
+        message: 'zones front and front again of Main Hall overlap by 108 m², which is worked twice',
+        fix: 'draw the zones so that they meet without overlapping, or remove them all to have equal strips',
+        field: '/zones/1/corners',
+      },
+    ],
+  },
+  {
+    title: 'says when zones reach beyond the floor',
+    changes: { rooms: { room_main: { zones: [zone('front', 0, 6), zone('back', 6, 15)] } } },
+    findings: [
+      {
         code: 'zones-off-floor',
         about: main,
-        message: 'the zones of Main Hall are 252 m² together, its floor is 216 m²',
-        fix: 'draw the zones so that they meet without overlapping, or remove them all to have equal strips',
+        message: 'the zones of Main Hall are 270 m² together, its floor is 216 m²',
+        fix: 'draw the zones within the floor, correct the floor, or remove them all to have equal strips',
         field: '/zones',
+      },
+    ],
+  },
+  {
+    title: 'says when an exit is nowhere near the floor of any room over its section',
+    changes: {
+      exits: {
+        exit_east: { position: { xMetres: 18.9, yMetres: 6 } },
+        exit_west: { position: { xMetres: 500, yMetres: 6 } },
+        exit_side: { position: { xMetres: 500, yMetres: 500 } },
+      },
+    },
+    findings: [
+      {
+        code: 'exit-off-floor',
+        about: { kind: 'exit', id: 'exit_west', name: 'West doors' },
+        message: 'exit West doors is 482 m off the floor of Main Hall, so no distance to it is right',
+        fix: 'measure its place again, from the corner that the floor is measured from',
+        field: '/position',
+      },
+    ],
+  },
+  {
+    title: 'says when one person handles what takes two',
+    changes: {
+      furnishings: {
+        furnishing_deck: { handsPerPiece: 1, massKilograms: 48, adultsOnly: false },
+        furnishing_table: { handsPerPiece: 1, massKilograms: 24, widthMetres: 1.83, depthMetres: 1.83 },
+      },
+    },
+    findings: [
+      {
+        code: 'hands-too-few',
+        about: decks,
+        message: 'one stage deck is handled by one person, two is usual',
+        fix: 'have two handle it, or correct what kind of piece it is',
+        field: '/handsPerPiece',
+      },
+      {
+        code: 'hands-too-few',
+        about: tables,
+        message: 'one round table is handled by one person, two is usual',
+        fix: 'have two handle it, or correct what kind of piece it is',
+        field: '/handsPerPiece',
+      },
+    ],
+  },
+  {
+    title: 'says when a piece is too heavy for those who lift it',
+    changes: { furnishings: { furnishing_table: { handsPerPiece: 1, massKilograms: 27 } } },
+    findings: [
+      {
+        code: 'hands-too-few',
+        about: tables,
+        message:
+          'one round table of 27 kg is lifted by one person, 27 kg each: more than 25 kg is too much for most people',
+        fix: 'have more people handle it, or correct what it weighs',
+        field: '/handsPerPiece',
       },
     ],
   },
@@ -1221,6 +1818,25 @@ export const cases: readonly Case[] = [
     ],
   },
   {
+    title: 'says when no exit of a room is free of steps',
+    changes: {
+      exits: {
+        exit_side: { stepFree: false },
+        exit_yard: { stepFree: false },
+        exit_east: { stepFree: false },
+      },
+    },
+    findings: [
+      {
+        code: 'exits-not-step-free',
+        about: side,
+        message: 'none of the 2 exits of Side Room is free of steps',
+        fix: 'agree how guests in wheelchairs get in, and out when it burns, or correct the exits',
+        field: null,
+      },
+    ],
+  },
+  {
     title: 'says when of two rooms that hear each other only one says so',
     changes: { rooms: { room_side: { acousticallyJoinedRoomIds: [] } } },
     findings: [
@@ -1244,6 +1860,20 @@ export const cases: readonly Case[] = [
         message: 'layout banquet has 15 tables and 12 cloths',
         fix: 'add 3 cloths, unless the tables stay bare',
         field: '/furnishings',
+      },
+    ],
+  },
+  {
+    title: 'says when there are cloths for one meal, and not for the next',
+    changes: { furnishings: { furnishing_cloth: { countOwned: 24 } } },
+    findings: [
+      {
+        code: 'linen-for-one-use',
+        about: furnishing('cloth', 'table cloth'),
+        message:
+          'layout banquet takes 15 table cloths and the site owns 24: while those of one meal are in the wash, 6 are missing for the next',
+        fix: 'own 6 more, or leave time to wash between two meals',
+        field: '/countOwned',
       },
     ],
   },
@@ -1375,6 +2005,32 @@ export const cases: readonly Case[] = [
         code: 'mass-unusual',
         about: tables,
         message: 'one round table weighs 270 kg, usual is 18 kg to 50 kg',
+        fix: 'weigh one piece and correct it',
+        field: '/massKilograms',
+      },
+    ],
+  },
+  {
+    title: 'says in grams when a piece is far lighter than its kind usually is',
+    changes: { furnishings: { furnishing_table: { massKilograms: 0.001 } } },
+    findings: [
+      {
+        code: 'mass-unusual',
+        about: tables,
+        message: 'one round table weighs 1 g, usual is 18 kg to 50 kg',
+        fix: 'weigh one piece and correct it',
+        field: '/massKilograms',
+      },
+    ],
+  },
+  {
+    title: 'says it in ounces where the site reads pounds',
+    changes: { site: { units: 'us' }, furnishings: { furnishing_table: { massKilograms: 0.001 } } },
+    findings: [
+      {
+        code: 'mass-unusual',
+        about: tables,
+        message: 'one round table weighs 0.035 oz, usual is 39.7 lb to 110 lb',
         fix: 'weigh one piece and correct it',
         field: '/massKilograms',
       },

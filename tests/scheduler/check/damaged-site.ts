@@ -1,10 +1,19 @@
 /**
- * The clean site with closures and stock changes, then with rows taken out and values put in that somebody may well
+ * The clean site with closures, stock changes and bookings, then with rows taken out and values put in that somebody may well
  * enter: another number, another id of the same kind, nothing. What would make a row that the domain refuses is not put in.
  */
 import fc from 'fast-check'
 import type { SetupToCheck } from '../../../src/scheduler/check/index.ts'
-import { aCleanSite, cleanRows, inDays, isValidRow, type Row, type Table } from './a-clean-site.ts'
+import {
+  aCleanSite,
+  booking,
+  cleanRows,
+  inDays,
+  isValidRow,
+  type Row,
+  strip,
+  type Table,
+} from './a-clean-site.ts'
 
 type Key = string | number
 type Path = readonly Key[]
@@ -26,6 +35,12 @@ const rows = {
       fromAt: inDays(-2),
       toAt: inDays(5),
     },
+    stockchange_mops: {
+      of: { kind: 'tool', toolId: 'tool_mop', count: 2 },
+      why: 'lent-out',
+      fromAt: inDays(1),
+      toAt: inDays(4),
+    },
     stockchange_projector: {
       of: { kind: 'equipment', equipmentId: 'equipment_projector' },
       why: 'lent-out',
@@ -34,6 +49,14 @@ const rows = {
     },
   },
   closures: {
+    closure_store: {
+      sectionIds: [],
+      storagePlaceIds: ['storage_north'],
+      passageIds: ['passage_lift'],
+      fromAt: inDays(0),
+      toAt: inDays(5),
+      reason: 'rewiring',
+    },
     closure_side: {
       sectionIds: [],
       exitIds: ['exit_side'],
@@ -48,6 +71,37 @@ const rows = {
       toAt: inDays(6),
       reason: 'fence',
     },
+  },
+  exits: {
+    ...cleanRows.exits,
+    exit_east: { ...cleanRows.exits.exit_east, position: { xMetres: 18, yMetres: 6 } },
+  },
+  rooms: {
+    ...cleanRows.rooms,
+    room_main: {
+      ...cleanRows.rooms.room_main,
+      zones: [
+        { name: 'front', corners: strip(0, 6) },
+        { name: 'back', corners: strip(6, 12) },
+      ],
+    },
+  },
+  layouts: {
+    ...cleanRows.layouts,
+    layout_banquet: {
+      ...cleanRows.layouts.layout_banquet,
+      placements: [
+        { furnishingId: 'furnishing_table', xMetres: 3, yMetres: 3 },
+        { furnishingId: 'furnishing_table', xMetres: 7, yMetres: 3 },
+        { furnishingId: 'furnishing_chair', xMetres: 3, yMetres: 3.9, rotationDegrees: 0 },
+      ],
+    },
+  },
+  bookings: {
+    booking_games: booking('Games', 'main', 'games', -0.1, 0.1),
+    booking_supper: booking('Harvest supper', 'main', 'banquet', 0.4, 0.6),
+    booking_service: booking('Service', 'main', 'worship', 3, 3.2),
+    booking_circle: booking('Circle', 'side', 'meeting', 3.5, 3.6),
   },
 }
 
@@ -78,6 +132,7 @@ const tableNames = [
   'shifts',
   'stockChanges',
   'closures',
+  'bookings',
 ] as const satisfies readonly Table[]
 const tables = tableNames.map((table): [Table, Readonly<Record<string, Row>>] => [table, rows[table]])
 const rowPlaces = tables.flatMap(([table, byId]) => Object.keys(byId).map((id) => ({ table, id })))

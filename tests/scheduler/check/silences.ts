@@ -1,5 +1,16 @@
 /** What is ordinary in a hall and must bring up nothing. */
-import { type Changes, hands, inDays, pieces, states, statesControl, step, weekly } from './a-clean-site.ts'
+import {
+  booking,
+  type Changes,
+  hands,
+  inDays,
+  pieces,
+  states,
+  statesControl,
+  step,
+  strip,
+  weekly,
+} from './a-clean-site.ts'
 
 interface Silence {
   /** Reads on from `a check of the set-up is silent`. */
@@ -236,14 +247,16 @@ export const silences: readonly Silence[] = [
     },
   },
   {
-    title: 'about one closed exit of two, and about all exits of a room that is closed itself',
+    title:
+      'about one closed exit of two where one is enough, and about all exits of a room that is closed itself',
     changes: {
+      rooms: { room_side: { occupantLimitPosted: 45 } },
       closures: {
-        closure_east: {
+        closure_yard: {
           sectionIds: [],
-          exitIds: ['exit_east'],
-          fromAt: inDays(1),
-          toAt: inDays(2),
+          exitIds: ['exit_yard'],
+          fromAt: inDays(3),
+          toAt: inDays(4),
           reason: 'paving',
         },
         closure_side: {
@@ -307,6 +320,173 @@ export const silences: readonly Silence[] = [
     },
   },
   {
+    title: 'about an ordinary week of bookings',
+    changes: {
+      bookings: {
+        booking_past: booking('Yesterday', 'main', 'banquet', -1, -0.8),
+        booking_games: booking('Games', 'main', 'games', 1, 1.2),
+        booking_supper: { ...booking('Harvest supper', 'main', 'banquet', 2, 2.2), foodServed: true },
+        booking_service: booking('Service', 'main', 'worship', 3, 3.2),
+        booking_circle: booking('Circle', 'side', 'meeting', 3, 3.2),
+      },
+    },
+  },
+  {
+    title: 'about pieces, devices and tools that are away and back before they are wanted',
+    changes: {
+      stockChanges: {
+        stockchange_tables: {
+          of: { kind: 'furnishing', furnishingId: 'furnishing_table', count: 10 },
+          why: 'lent-out',
+          fromAt: inDays(-5),
+          toAt: inDays(0),
+        },
+        stockchange_sound: {
+          of: { kind: 'equipment', equipmentId: 'equipment_sound' },
+          why: 'out-of-service',
+          fromAt: inDays(-5),
+          toAt: inDays(-1),
+        },
+        stockchange_mops: {
+          of: { kind: 'tool', toolId: 'tool_mop', count: 2 },
+          why: 'lent-out',
+          fromAt: inDays(-5),
+          toAt: inDays(0),
+        },
+      },
+      bookings: { booking_supper: booking('Harvest supper', 'main', 'banquet', 0.1, 0.3) },
+    },
+  },
+  {
+    title: 'about some of the tools away, as long as one is left or another kind serves',
+    changes: {
+      tools: {
+        tool_wide: {
+          name: 'wide mop',
+          namePlural: 'wide mops',
+          countOwned: 1,
+          cleaningMethods: ['dust-mop'],
+        },
+      },
+      stockChanges: {
+        stockchange_mops: {
+          of: { kind: 'tool', toolId: 'tool_mop', count: 2 },
+          why: 'lent-out',
+          fromAt: inDays(1),
+          toAt: inDays(2),
+        },
+        stockchange_bucket: {
+          of: { kind: 'tool', toolId: 'tool_bucket', count: 1 },
+          why: 'out-of-service',
+          fromAt: inDays(1),
+          toAt: null,
+        },
+      },
+    },
+  },
+  {
+    title: 'about tools at a site that has none entered for cleaning',
+    changes: {
+      tools: {
+        tool_mop: { cleaningMethods: [], furnishingIds: ['furnishing_deck'] },
+        tool_broom: null,
+        tool_bucket: null,
+      },
+    },
+  },
+  {
+    title: 'about a closed store that leaves time to turn the room, or that no booking needs then',
+    changes: {
+      closures: {
+        closure_store: {
+          sectionIds: [],
+          storagePlaceIds: ['storage_north'],
+          fromAt: inDays(4.4),
+          toAt: inDays(5.5),
+          reason: 'rewiring',
+        },
+      },
+      bookings: {
+        booking_games: booking('Games', 'main', 'games', 4, 4.3),
+        booking_supper: booking('Harvest supper', 'main', 'banquet', 5.2, 5.4),
+        booking_circle: booking('Circle', 'side', 'meeting', 4, 5),
+        booking_again: booking('Circle again', 'side', 'meeting', 5.1, 5.2),
+      },
+    },
+  },
+  {
+    title: 'about heating that takes hours by itself',
+    changes: {
+      equipment: {
+        equipment_heating: {
+          name: 'heating',
+          sectionIds: ['section_main'],
+          kind: 'heating-or-cooling',
+          control: statesControl(
+            ['low', 'warm'],
+            [step('low', 'warm', { seconds: 10_800, hands: 0 }), step('warm', 'low', { hands: 0 })],
+          ),
+        },
+      },
+      layouts: {
+        layout_worship: { equipment: states({ sound: 'music', projector: 'slides', heating: 'warm' }) },
+      },
+    },
+  },
+  {
+    title: 'about chairs pushed under tables and on a stage, pieces side by side, and what lies on tables',
+    changes: {
+      layouts: {
+        layout_banquet: {
+          placements: [
+            place('table', 5, 5),
+            place('table', 6.5, 5),
+            place('chair', 5, 5.85),
+            place('chair', 5, 4.15, 180),
+            place('cloth', 5, 5),
+          ],
+        },
+        layout_worship: {
+          placements: [
+            place('deck', 9, 10),
+            place('deck', 11, 10),
+            place('deck', 13, 10.97, 90),
+            place('chair', 9, 10),
+            place('chair', 9.45, 10),
+            place('chair', 9.9, 10.02, 10),
+          ],
+        },
+      },
+      furnishings: {
+        furnishing_deck: { widthMetres: 2, depthMetres: 1 },
+        furnishing_cloth: { widthMetres: 2, depthMetres: 2 },
+      },
+    },
+  },
+  {
+    title: 'about a layout of the same name in another room, and an exit in the depth of a wall',
+    changes: {
+      layouts: { layout_meeting: { name: 'banquet' } },
+      exits: { exit_east: { position: { xMetres: 18.6, yMetres: 6 } } },
+    },
+  },
+  {
+    title: 'about zones with corners that point inwards and lie in one another',
+    changes: {
+      rooms: {
+        room_main: {
+          zones: [
+            { name: 'middle', corners: corners([6, 0], [12, 0], [12, 6], [6, 6]) },
+            {
+              name: 'around',
+              corners: corners([0, 0], [6, 0], [6, 6], [12, 6], [12, 0], [18, 0], [18, 12], [0, 12]),
+            },
+          ],
+        },
+      },
+    },
+  },
+  {
     title: 'about zones that share the floor out',
     changes: {
       rooms: {
@@ -321,11 +501,10 @@ export const silences: readonly Silence[] = [
   },
 ]
 
-function strip(from: number, to: number) {
-  return [
-    { xMetres: 0, yMetres: from },
-    { xMetres: 18, yMetres: from },
-    { xMetres: 18, yMetres: to },
-    { xMetres: 0, yMetres: to },
-  ]
+function place(name: string, xMetres: number, yMetres: number, rotationDegrees = 0) {
+  return { furnishingId: `furnishing_${name}`, xMetres, yMetres, rotationDegrees }
+}
+
+function corners(...points: readonly (readonly [number, number])[]) {
+  return points.map(([xMetres, yMetres]) => ({ xMetres, yMetres }))
 }

@@ -3,10 +3,15 @@ import type { CodeTables } from '../../standards/occupancy/code-tables.ts'
 import { exitsNeeded } from '../../standards/occupancy/exits.ts'
 import { occupantLoad } from '../../standards/occupancy/occupant-load.ts'
 import { codeTables } from '../../standards/occupancy/tables-of-locale.ts'
+import { aboutClosure, bookedThenText, exitsShort } from '../exits-open.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
+import { whenText } from '../when-text.ts'
 
-/** By the posted limit; without one by the layout for which the tables give most people. */
+/**
+ * By the posted limit; without one by the layout for which the tables give most people. Also each time that closures
+ * leave too few of enough exits open; that they leave none is said elsewhere.
+ */
 export function exitsTooFew(reading: SetupReading): Found[] {
   const { setup, exitsOf } = reading
   const tables = codeTables(setup.site.codeTables)
@@ -14,18 +19,32 @@ export function exitsTooFew(reading: SetupReading): Found[] {
     const exits = exitsOf(room).length
     const people = room.occupantLimitPosted ?? computedLoad(reading, tables, room)
     const needed = exitsNeeded(tables, people)
-    if (exits === 0 || exits >= needed) return []
-    const has = `${exits} ${exits === 1 ? 'exit' : 'exits'}`
+    if (exits === 0) return []
     const load = room.occupantLimitPosted === null ? `an occupant load of ${people}` : `a limit of ${people}`
+    const asked = `for ${load}, and ${needed} are asked for (${tables.document})`
+    if (exits >= needed) return whileClosed(reading, room, needed, asked)
     return [
       {
         code: 'exits-too-few',
         about: aboutRow('room', room),
-        message: `${room.name} has ${has} for ${load}, and ${needed} are asked for (${tables.document})`,
+        message: `${room.name} has ${exits} ${exits === 1 ? 'exit' : 'exits'} ${asked}`,
         fix: 'enter the exits that are missing; if there are none, ask the fire authority before the next booking',
         field: null,
       },
     ]
+  })
+}
+
+function whileClosed(reading: SetupReading, room: Room, needed: number, asked: string): Found[] {
+  const exits = reading.exitsOf(room).length
+  return exitsShort(reading, room, needed, 1).map((short): Found => {
+    const { shortage, closure } = short
+    return {
+      code: 'exits-too-few',
+      ...aboutClosure(closure),
+      message: `${room.name} has ${shortage.least} of ${exits} exits open ${whenText(shortage, reading)} ${asked}${bookedThenText(short, reading)}`,
+      fix: `leave ${needed} exits open or close ${room.name} for that time, or ask the fire authority how many people may be in then`,
+    }
   })
 }
 

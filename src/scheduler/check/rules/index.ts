@@ -6,24 +6,32 @@ import { chairsWithoutTrolley } from './chairs-without-trolley.ts'
 import { clothsShort } from './cloths-short.ts'
 import { crewNone } from './crew-none.ts'
 import { depthOrderBackwards } from './depth-order-backwards.ts'
+import { deviceAwayBooked } from './device-away-booked.ts'
 import { deviceConditionNeverMet } from './device-condition-never-met.ts'
 import { deviceNeverSet } from './device-never-set.ts'
 import { deviceOutOfService } from './device-out-of-service.ts'
+import { deviceOutTwice } from './device-out-twice.ts'
+import { deviceSlow } from './device-slow.ts'
 import { deviceWayMissing } from './device-way-missing.ts'
+import { exitOffFloor } from './exit-off-floor.ts'
 import { exitsAllClosed } from './exits-all-closed.ts'
+import { exitsNotStepFree } from './exits-not-step-free.ts'
 import { exitsTooFew } from './exits-too-few.ts'
 import { floorAreaDiffers } from './floor-area-differs.ts'
 import { foodNotCleaned } from './food-not-cleaned.ts'
 import { furnishingNeverUsed } from './furnishing-never-used.ts'
 import { handsOverCrew } from './hands-over-crew.ts'
+import { handsTooFew } from './hands-too-few.ts'
 import { joinedOneSided } from './joined-one-sided.ts'
 import { layoutCrowded } from './layout-crowded.ts'
 import { layoutsAlike } from './layouts-alike.ts'
 import { layoutsTogetherShort } from './layouts-together-short.ts'
+import { linenForOneUse } from './linen-for-one-use.ts'
 import { massUnusual } from './mass-unusual.ts'
 import { methodWithoutTrolley } from './method-without-trolley.ts'
 import { minorLimitHigh } from './minor-limit-high.ts'
 import { minorWithAdultSkill } from './minor-with-adult-skill.ts'
+import { nameTwice } from './name-twice.ts'
 import { outOfUseNamed } from './out-of-use-named.ts'
 import { paceUnusual } from './pace-unusual.ts'
 import { passageLoadTooLow } from './passage-load-too-low.ts'
@@ -31,6 +39,7 @@ import { passageTooNarrow } from './passage-too-narrow.ts'
 import { personOnNoShift } from './person-on-no-shift.ts'
 import { personTwiceOnDuty } from './person-twice-on-duty.ts'
 import { piecesOverFloor } from './pieces-over-floor.ts'
+import { placementsOverlap } from './placements-overlap.ts'
 import { placesShort } from './places-short.ts'
 import { protectionViolated } from './protection-violated.ts'
 import { rateUnusual } from './rate-unusual.ts'
@@ -41,6 +50,7 @@ import { roomNoLayouts } from './room-no-layouts.ts'
 import { roomNoOpeningHours } from './room-no-opening-hours.ts'
 import { roomNoPostedLimit } from './room-no-posted-limit.ts'
 import { roomOpenUnstaffed } from './room-open-unstaffed.ts'
+import { roomsAlike } from './rooms-alike.ts'
 import { routeMissing } from './route-missing.ts'
 import { seatsDiffer } from './seats-differ.ts'
 import { seatsOverLimit } from './seats-over-limit.ts'
@@ -55,14 +65,19 @@ import { skillNobody } from './skill-nobody.ts'
 import { skillOffDuty } from './skill-off-duty.ts'
 import { slackNone } from './slack-none.ts'
 import { standInCannot } from './stand-in-cannot.ts'
+import { stockAwayBooked } from './stock-away-booked.ts'
 import { stockAwayShort } from './stock-away-short.ts'
 import { stockChangeOverOwned } from './stock-change-over-owned.ts'
 import { stockShort } from './stock-short.ts'
+import { storeCutOff } from './store-cut-off.ts'
 import { storeFloorShort } from './store-floor-short.ts'
 import { storeLimitShort } from './store-limit-short.ts'
 import { tablesWithoutChairs } from './tables-without-chairs.ts'
+import { toolAwayBooked } from './tool-away-booked.ts'
+import { toolMissing } from './tool-missing.ts'
 import { trolleyOnStairs } from './trolley-on-stairs.ts'
 import { zonesOffFloor } from './zones-off-floor.ts'
+import { zonesOverlap } from './zones-overlap.ts'
 
 export const rules: readonly Rule[] = [
   outOfUseNamed,
@@ -85,25 +100,38 @@ export const rules: readonly Rule[] = [
   exitsTooFew,
   exitsAllClosed,
   roomNoLayouts,
+  stockAwayBooked,
+  deviceAwayBooked,
+  toolAwayBooked,
   stockAwayShort,
   stockChangeOverOwned,
   deviceOutOfService,
+  deviceOutTwice,
+  toolMissing,
+  storeCutOff,
   standInCannot,
   restrikeTooShort,
+  deviceSlow,
   skillOffDuty,
   skillExpired,
   minorWithAdultSkill,
   personTwiceOnDuty,
   shiftEnteredTwice,
   shiftNever,
+  roomsAlike,
+  nameTwice,
   seatsDiffer,
   seatsOverLimit,
   placesShort,
   tablesWithoutChairs,
   layoutCrowded,
   piecesOverFloor,
+  placementsOverlap,
   floorAreaDiffers,
   zonesOffFloor,
+  zonesOverlap,
+  exitOffFloor,
+  handsTooFew,
   chairsWithoutTrolley,
   depthOrderBackwards,
   passageTooNarrow,
@@ -120,8 +148,10 @@ export const rules: readonly Rule[] = [
   roomOpenUnstaffed,
   roomNoHomeLayout,
   roomNoOpeningHours,
+  exitsNotStepFree,
   joinedOneSided,
   clothsShort,
+  linenForOneUse,
   layoutsAlike,
   furnishingNeverUsed,
   deviceNeverSet,

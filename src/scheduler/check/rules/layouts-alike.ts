@@ -6,7 +6,12 @@ import type { SetupReading } from '../setup-reading.ts'
 /** Same room, kind, seats, pieces, places and devices; a device at home counts like one that is not named. */
 export function layoutsAlike(reading: SetupReading): Found[] {
   const known = new Map<string, Layout>()
+  const outlines = new Map<string, number>()
+  for (const layout of reading.setup.layouts) {
+    outlines.set(outlineOf(layout), (outlines.get(outlineOf(layout)) ?? 0) + 1)
+  }
   return reading.setup.layouts.flatMap((layout): Found[] => {
+    if (outlines.get(outlineOf(layout)) === 1) return []
     const content = contentOf(reading, layout)
     const same = known.get(content)
     if (!same) {
@@ -24,6 +29,10 @@ export function layoutsAlike(reading: SetupReading): Found[] {
     ]
   })
 }
+
+/** Told apart by this, layouts need not be compared place by place: a plan may hold thousands. */
+const outlineOf = ({ roomId, kind, seats, placements }: Layout): string =>
+  [roomId, kind, seats, placements.length].join(' ')
 
 function contentOf({ devices }: SetupReading, layout: Layout): string {
   const { roomId, kind, seats, amplified, placements } = layout

@@ -1,11 +1,8 @@
-import type { FurnishingKind } from '../../../domain/furnishing.ts'
 import { areaText } from '../amount-text.ts'
 import { aboutRow, type Found } from '../found.ts'
+import { notOnTheFloor } from '../off-the-floor.ts'
 import { piecesOf } from '../seating.ts'
 import type { SetupReading } from '../setup-reading.ts'
-
-/** They lie or stand on something else. */
-const notOnTheFloor: ReadonlySet<FurnishingKind> = new Set(['table-cloth', 'place-setting', 'stage-rail'])
 
 /** Pieces without a size do not count, so that only what cannot be is found. */
 export function piecesOverFloor(reading: SetupReading): Found[] {
