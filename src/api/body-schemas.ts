@@ -55,7 +55,7 @@ function withoutDefault(field: z.core.$ZodType): z.core.$ZodType {
   return meta && inner instanceof z.ZodType ? inner.meta(meta) : inner
 }
 
-/** Every field may be left out, at any depth; lists are taken whole. */
+/** Every field may be left out, at any depth; lists are taken whole. Numbers and lists may be null: as they were at first. */
 export const deepPartial = (schema: z.ZodObject): z.ZodType =>
   z.strictObject(mapped(schema.shape, (field) => z.optional(partialField(field))))
 
@@ -63,7 +63,7 @@ function partialField(schema: z.core.$ZodType): z.core.$ZodType {
   if (schema instanceof z.ZodObject) return deepPartial(schema)
   return schema instanceof z.ZodRecord
     ? z.partialRecord(schema.keyType, partialField(schema.valueType))
-    : schema
+    : z.nullable(schema)
 }
 
 const mapped = (

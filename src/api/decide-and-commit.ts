@@ -1,6 +1,6 @@
 /** The one way of everything that is decided: load and decide in a worker, commit, and again when somebody was faster. */
 import type { Changes, Decision, DecisionAnswer } from '../domain/decision.ts'
-import type { ActorId } from '../domain/ids.ts'
+import type { ActorId, PersonId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
 import type { Operation } from '../domain/operation.ts'
 import type { PersonDetails } from '../domain/person.ts'
@@ -50,6 +50,9 @@ export interface CheckedWrite extends Write {
         readonly site?: Site
         readonly setup?: readonly SetupWrite[]
         readonly personDetails?: readonly PersonDetails[]
+        readonly personDetailsErased?: readonly PersonId[]
+        /** For the audit. */
+        readonly reason?: string
         readonly answer: Answer
       }
     | { readonly settled: Answer }
@@ -114,7 +117,9 @@ async function committed(
   planningVersionExpected: number,
   at: Instant,
   answer: Answer,
-  parts: Pick<Commit, 'changes' | 'personDetails' | 'setup' | 'site'>,
+  parts: Partial<
+    Pick<Commit, 'changes' | 'personDetails' | 'personDetailsErased' | 'reason' | 'setup' | 'site'>
+  >,
 ): Promise<Answer | null> {
   const place = { siteId: site.id, planningVersionExpected, actorId, action, reason: null, at }
   try {

@@ -13,6 +13,8 @@ const actorHeader = {
 }
 
 /** Other headers pass through untouched. */
+export const writeHeaders = z.looseObject(actorHeader)
+
 export const postHeaders = z.looseObject({
   ...actorHeader,
   'idempotency-key': z.string().optional().meta({

@@ -24,7 +24,7 @@ const dependentKinds: { readonly [Kind in SetupKind]: readonly ListedKind[] } = 
   person: [],
   shift: [],
   closure: [],
-  stockChange: ['stockChange'],
+  stockChange: ['layout', 'stockChange'],
   observation: [],
   rateSet: [],
   policy: ['person', 'shift'],

@@ -1,12 +1,15 @@
 /** What still needs a row of the set-up, so that it cannot be retired. */
 import type { RoomId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
+import type { Layout } from '../domain/layout.ts'
 import type { SetupKind } from '../domain/setup.ts'
 import type { Shift } from '../domain/shift.ts'
 import type { SiteSetup } from '../domain/snapshot.ts'
+import type { StockChange } from '../domain/stock-change.ts'
 import { localDateOf } from '../scheduler/timeline/wall-time.ts'
 import type { ApiContext } from './context.ts'
 import { Problem } from './problems.ts'
+import { borrowedMost } from './stock-changes/borrowed-most.ts'
 import { thingOf } from './stock-changes/stock-change-faults.ts'
 
 /** Something that refers to a row: `noun` and `name` for people, `id` to find it. */
@@ -104,10 +107,11 @@ export function setupUsers(kind: SetupKind, id: string, setup: SiteSetup, now: I
         setup.shifts,
         (shift) => shift.crew.kind === 'person' && shift.crew.personId === id && !isOver(shift, setup, now),
       )
+    case 'stockChange':
+      return usersFrom('layout', layoutsOnLoan(id, setup, now))
     case 'exit':
     case 'shift':
     case 'closure':
-    case 'stockChange':
     case 'observation':
     case 'rateSet':
     case 'policy':
@@ -129,6 +133,20 @@ const stockChangesOf = (id: string, { stockChanges }: SiteSetup, now: Instant): 
   stockChanges
     .filter(({ of, toAt }) => thingOf(of) === id && (toAt === null || toAt > now))
     .map((change) => ({ noun: 'stock change', id: change.id, name: change.id }))
+
+/** Layouts that ask for more than there would be without this loan. */
+function layoutsOnLoan(id: string, setup: SiteSetup, now: Instant): Layout[] {
+  const stockChanges = setup.stockChanges.filter((change) => change.id !== id)
+  const most = (furnishingId: string, changes: readonly StockChange[]) =>
+    (setup.furnishings.find((one) => one.id === furnishingId)?.countOwned ?? 0) +
+    borrowedMost(changes, furnishingId, now)
+  return setup.layouts.filter(({ furnishings }) =>
+    furnishings.some(
+      ({ furnishingId, count }) =>
+        count <= most(furnishingId, setup.stockChanges) && count > most(furnishingId, stockChanges),
+    ),
+  )
+}
 
 function isOver({ times }: Shift, { site }: SiteSetup, now: Instant): boolean {
   if (times.kind === 'once') return times.endsAt <= now

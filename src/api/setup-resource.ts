@@ -36,7 +36,7 @@ export interface SetupResource<Kind extends SetupKind> extends SetupReading<Kind
   readonly bodies: SetupBodies
   /** false: a new one has no part in any turn yet, so nothing has to be decided. */
   readonly additionTouchesTurns: boolean
-  /** Whether an answer is `{<kind>, decision}`; otherwise it is the row, with the turns that were judged anew. */
+  /** Whether an answer is `{<kind>, decision}`; otherwise it is the row, with the turns that now stand otherwise. */
   readonly answersDecision: boolean
   /** From the fields of the body; where left out they are those of the row, as its schema completes them. */
   readonly rowFrom?: (fields: object, id: string, setup: SiteSetup) => SetupRows[Kind]

@@ -14,7 +14,7 @@ import type { SetupReading, SetupResource } from './setup-resource.ts'
 import { addRow, changeRow, retireRow } from './setup-writes.ts'
 import type { Api } from './zod-requests.ts'
 
-const RowParams = SiteParams.extend({ id: z.string() })
+export const RowParams = SiteParams.extend({ id: z.string() })
 
 const RetiredQuery = z.strictObject({
   retired: z
@@ -168,8 +168,8 @@ function writtenSchema<Kind extends SetupKind>({ answersDecision, kind, answerSc
     ? z.object({ [kind]: answerSchema, decision: DecisionAnswer })
     : z.object({
         ...answerSchema.shape,
-        affected: z
-          .array(AffectedTurn)
-          .meta({ description: 'Turns that were judged anew because of it, as they now stand' }),
+        affected: z.array(AffectedTurn).meta({
+          description: 'Turns that now stand otherwise because of it: in verdict, readiness or plan',
+        }),
       })
 }

@@ -9,6 +9,7 @@ import type {
   RawServerDefault,
 } from 'fastify'
 import type { z } from 'zod'
+import { checkedBy } from './fault-words.ts'
 import { type Fault, invalidInput, unknownResource } from './problems.ts'
 
 /** Types of params, query, headers and body follow from the schemas of the route. */
@@ -32,7 +33,7 @@ const FAULTS_MOST = 20
 export const zodValidator: FastifySchemaCompiler<z.ZodType> =
   ({ schema, httpPart }) =>
   (data: unknown) => {
-    const parsed = schema.safeParse(data)
+    const parsed = checkedBy(schema, data)
     if (parsed.success) return { value: parsed.data }
     if (httpPart === 'params') {
       const name = String(parsed.error.issues[0]?.path[0] ?? 'thing')
@@ -46,27 +47,41 @@ export const zodValidator: FastifySchemaCompiler<z.ZodType> =
 export const jsonPointer = (path: readonly PropertyKey[]): string =>
   path.map((step) => `/${String(step).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')
 
-/** @param data  what was parsed: only that tells what is missing from what is wrong */
+/**
+ * @param error  of `checkedBy`
+ * @param data   what was parsed: only that tells what is missing from what is wrong
+ */
 export function faultsFrom(error: z.core.$ZodError, place: Fault['in'], data: unknown): Fault[] {
-  return error.issues.flatMap((issue) =>
-    issue.code === 'unrecognized_keys'
-      ? issue.keys.map((key) => ({
-          at: jsonPointer([...issue.path, key]),
-          in: place,
-          message: 'no such field here',
-        }))
-      : [{ at: jsonPointer(issue.path), in: place, message: messageOf(issue, data) }],
-  )
+  return error.issues.flatMap((issue) => {
+    if (issue.code === 'unrecognized_keys') {
+      return issue.keys.map((key) => ({
+        at: jsonPointer([...issue.path, key]),
+        in: place,
+        message: 'no such field here',
+      }))
+    }
+    if (isBeyondCounting(issue) && error.issues.some((other) => saysMore(other, issue))) return []
+    return [{ at: jsonPointer(issue.path), in: place, message: messageOf(issue, data) }]
+  })
 }
 
-/** What zod says of a wrong value; of one that is not there it would only say that it is undefined. */
+/** Every whole number is held against what can be counted exactly, besides its own bounds. */
+const isBeyondCounting = (issue: z.core.$ZodIssue): boolean =>
+  (issue.code === 'too_big' && issue.maximum === Number.MAX_SAFE_INTEGER) ||
+  (issue.code === 'too_small' && issue.minimum === Number.MIN_SAFE_INTEGER)
+
+const saysMore = (other: z.core.$ZodIssue, issue: z.core.$ZodIssue): boolean =>
+  other !== issue && other.code === issue.code && jsonPointer(other.path) === jsonPointer(issue.path)
+
+/** Of a value that is not there it is said that it is missing, and what it must be. */
 function messageOf(issue: z.core.$ZodIssue, data: unknown): string {
   const isOfKind =
     issue.code === 'invalid_type' || issue.code === 'invalid_value' || issue.code === 'invalid_union'
   if (!isOfKind || valueAt(data, issue.path) !== undefined) return issue.message
-  const expected = /expected .*/i.exec(issue.message)?.[0].replace(/, received undefined$/, '')
-  const what = issue.path.length === 0 ? 'the whole is missing' : 'is missing'
-  return expected === undefined ? what : `${what}; e${expected.slice(1)}`
+  const isMissing = issue.path.length === 0 ? 'the whole is missing' : 'is missing'
+  return /^must be /.test(issue.message)
+    ? `${isMissing}; it ${issue.message}`
+    : `${isMissing}; ${issue.message}`
 }
 
 const valueAt = (data: unknown, path: readonly PropertyKey[]): unknown =>

@@ -31,7 +31,7 @@ export function commitEffects(write: PendingWrite): AuditEffect[] {
 export interface LoggedChange {
   readonly resourceKind: string
   readonly resourceId: string
-  readonly what: 'added' | 'changed' | 'cancelled' | 'dropped' | 'retired'
+  readonly what: 'added' | 'changed' | 'cancelled' | 'dropped' | 'retired' | 'erased'
 }
 
 /** The same in brief, for those who listen. */
@@ -44,6 +44,7 @@ export function loggedChanges(write: PendingWrite): LoggedChange[] {
   for (const { kind, before, after, retire } of write.setup)
     log(kind, after.id, retire ? 'retired' : before ? 'changed' : 'added')
   for (const { personId } of write.personDetails) log('personDetails', personId, 'changed')
+  for (const personId of write.personDetailsErased) log('personDetails', personId, 'erased')
   for (const { before, after } of write.bookings) {
     const isCancelled = after.status === 'CANCELLED' && before?.status !== 'CANCELLED'
     log('booking', after.id, isCancelled ? 'cancelled' : before ? 'changed' : 'added')

@@ -25,6 +25,7 @@ export function commitSteps(tx: Db, t: Tables, statements: CommitStatements, wri
     ...giveUpSections(tx, t, write),
     ...write.setup.flatMap((change) => putSetup(tx, t, change, write.commit.at)),
     ...putPersonDetails(tx, t, write),
+    ...erasePersonDetails(tx, t, write),
     ...write.bookings.map((change) => putBooking(tx, t, statements, change)),
     ...write.bookings.flatMap(({ after, sectionIds }) => takeSections(statements, after, sectionIds)),
     ...takeOtherSections(tx, t, write),
@@ -250,6 +251,27 @@ function putPersonDetails(tx: Db, { personDetails }: Tables, write: PendingWrite
       .returning({ id: personDetails.personId }),
     rows: once(`${personId} is not of this site`),
   }))
+}
+
+/** What is not there any more needs no erasing: no number of rows is expected. */
+function erasePersonDetails(tx: Db, { idempotency, personDetails }: Tables, write: PendingWrite): Step[] {
+  const { personDetailsErased, answersErased, commit } = write
+  if (personDetailsErased.length === 0) return []
+  const isErased = and(
+    inArray(personDetails.personId, personDetailsErased),
+    eq(personDetails.siteId, commit.siteId),
+  )
+  return [
+    { run: tx.delete(personDetails).where(isErased).returning({ id: personDetails.personId }) },
+    ...answersErased.map(({ actorId, route, key, body }) => ({
+      run: tx
+        .update(idempotency)
+        .set({ body })
+        .where(and(eq(idempotency.actorId, actorId), eq(idempotency.route, route), eq(idempotency.key, key)))
+        .returning({ key: idempotency.key }),
+      rows: once(`The answer kept under ${key} is gone`),
+    })),
+  ]
 }
 
 function putBooking(

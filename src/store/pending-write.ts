@@ -2,7 +2,7 @@
 import { isDeepStrictEqual } from 'node:util'
 import { Booking } from '../domain/booking.ts'
 import type { RowChange } from '../domain/decision.ts'
-import type { RoomId, SectionId } from '../domain/ids.ts'
+import type { PersonId, RoomId, SectionId } from '../domain/ids.ts'
 import { PersonDetails } from '../domain/person.ts'
 import { type SetupKind, type SetupWrite, SetupWriteSchema, setupKinds } from '../domain/setup.ts'
 import { Site } from '../domain/site.ts'
@@ -10,7 +10,7 @@ import { Turn } from '../domain/turn.ts'
 import { planHash } from './plan-hash.ts'
 import type { StoredSetup, StoredSite } from './read-setup.ts'
 import { type RowsReplaced, rowKey } from './read-setup-rows.ts'
-import { type Commit, Conflict, ReferenceMissing } from './store.ts'
+import { type Commit, Conflict, type IdempotentAnswer, ReferenceMissing } from './store.ts'
 
 export type SetupChange = SetupWrite & {
   /** The version of the row that is changed or retired, as it was read; 0: the row is new. */
@@ -36,6 +36,9 @@ export interface PendingWrite {
    */
   readonly setup: readonly SetupChange[]
   readonly personDetails: readonly PersonDetails[]
+  readonly personDetailsErased: readonly PersonId[]
+  /** Answers kept under a key that tell of them, as they shall be kept. */
+  readonly answersErased: readonly IdempotentAnswer[]
   readonly bookings: readonly (RowChange<Booking> & { readonly sectionIds: readonly SectionId[] })[]
   readonly turns: readonly TurnChange[]
 }
@@ -50,6 +53,7 @@ export const setupWritesOf = ({ setup, changes }: Commit): readonly SetupWrite[]
 /**
  * @param stored  the site as it stands; null: this commit founds it
  * @param replaced  the set-up rows as they stand that this commit replaces
+ * @param answersErased  kept answers without the personal details that this commit erases
  * @throws Conflict when the site, or a set-up row that is changed or retired, has moved on already
  * @throws ReferenceMissing when there is no such site, or no such row to change, or a booking is for a room that is not
  *   there
@@ -60,6 +64,7 @@ export function pendingWrite(
   stored: StoredSite | null,
   setupStored: StoredSetup | null,
   replaced: RowsReplaced,
+  answersErased: readonly IdempotentAnswer[],
 ): PendingWrite {
   if (!stored && !commit.site) throw new ReferenceMissing(`There is no site ${commit.siteId}`)
   const expected = commit.planningVersionExpected
@@ -75,6 +80,9 @@ export function pendingWrite(
   }))
   const turns = (commit.changes?.turns ?? []).map(turnChange)
   const personDetails = (commit.personDetails ?? []).map((details) => valid(PersonDetails, details))
+  const personDetailsErased = commit.personDetailsErased ?? []
+  const both = personDetails.find(({ personId }) => personDetailsErased.includes(personId))
+  if (both) throw new Error(`The details of ${both.personId} are written and erased by one commit`)
   refuseOtherSites(commit, [
     ...setup.map(({ after }) => after),
     ...bookings.map(afterOf),
@@ -89,6 +97,8 @@ export function pendingWrite(
     site,
     setup,
     personDetails,
+    personDetailsErased,
+    answersErased,
     bookings,
     turns,
   }

@@ -25,7 +25,7 @@ const StoredAuditEntry: z.ZodType<AuditEntry> = z.object({
   effects: z.array(z.object({ table: z.string(), id: z.string(), before: z.unknown(), after: z.unknown() })),
 })
 
-const StoredAnswer: z.ZodType<IdempotentAnswer> = z.object({
+export const StoredAnswer: z.ZodType<IdempotentAnswer> = z.object({
   actorId: ActorId,
   route: z.string(),
   key: z.string(),

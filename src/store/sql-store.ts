@@ -1,5 +1,6 @@
 /** The one store, over whatever engine. */
 import { z } from 'zod'
+import { answersWithoutDetails } from './answers-without-details.ts'
 import { commitStatements } from './commit-statements.ts'
 import { commitSteps, keepFirstAnswer } from './commit-steps.ts'
 import type { Engine } from './engine.ts'
@@ -29,7 +30,13 @@ export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly 
       if (faults.length > 0) throw new Error(`A commit that does not hold: ${faults.join('; ')}`)
       const stored = await setups.site(commit.siteId)
       const replaced = await readRowsReplaced(engine, commit.siteId, setupWritesOf(commit))
-      const write = pendingWrite(commit, stored, stored && (await setups.setup(stored)), replaced)
+      const answersErased = await answersWithoutDetails(
+        engine,
+        commit.siteId,
+        commit.personDetailsErased ?? [],
+      )
+      const setup = stored && (await setups.setup(stored))
+      const write = pendingWrite(commit, stored, setup, replaced, answersErased)
       const [versionRows] = await engine.write((tx) => commitSteps(tx, engine.tables, statements, write))
       return VersionMoved.parse(versionRows?.[0]).planningVersion
     },

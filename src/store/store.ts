@@ -6,7 +6,7 @@ import type { Booking } from '../domain/booking.ts'
 import type { Closure } from '../domain/closure.ts'
 import type { Changes } from '../domain/decision.ts'
 import type { HalfOpenInterval } from '../domain/half-open-interval.ts'
-import type { ActorId, BookingId, LayoutId, RoomId, SiteId, TurnId } from '../domain/ids.ts'
+import type { ActorId, BookingId, LayoutId, PersonId, RoomId, SiteId, TurnId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
 import type { PersonDetails } from '../domain/person.ts'
 import type { SetupKind, SetupRows, SetupWrite } from '../domain/setup.ts'
@@ -55,6 +55,8 @@ export interface Commit {
    */
   readonly setup?: readonly SetupWrite[]
   readonly personDetails?: readonly PersonDetails[]
+  /** Their names and contacts are deleted, from answers that are kept to be sent again too. Retired people as well. */
+  readonly personDetailsErased?: readonly PersonId[]
   readonly changes?: Changes
   readonly answer?: IdempotentAnswer
 }

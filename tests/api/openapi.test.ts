@@ -10,6 +10,7 @@ interface Shape {
   readonly $ref?: string
   readonly type?: string | readonly string[]
   readonly format?: string
+  readonly description?: string
   readonly required?: readonly string[]
   readonly properties?: Readonly<Record<string, Shape>>
   readonly items?: Shape
@@ -102,6 +103,36 @@ describe('the OpenAPI document', () => {
       expect(Object.keys(operations)).toEqual(['get'])
       expect(operations.get?.description).toMatch(/takes its place and the old one is retired/)
     }
+  })
+
+  test('says of the turns that a write affects that they now stand otherwise', () => {
+    const made = resolved(
+      document.paths['/v1/sites/{site}/furnishings/{id}']?.patch?.responses['200']?.content?.[
+        'application/json'
+      ]?.schema,
+    )
+    const says = /turns that now stand otherwise.*: in verdict, readiness or plan/i
+    for (const affected of [
+      made.properties?.affected,
+      document.components.schemas.Decision?.properties?.affected,
+    ])
+      expect(affected?.description).toMatch(says)
+  })
+
+  test('says how a rate is put back to its default', () => {
+    const add = document.paths['/v1/sites/{site}/rate-sets']?.post
+    const body = resolved(add?.requestBody?.content['application/json']?.schema)
+    expect(body.properties?.rates?.description).toContain(
+      'null in place of a number, or of a list, puts it back',
+    )
+    const speed = body.properties?.rates?.properties?.walkingMetresPerSecond
+    expect(speed?.anyOf?.map(({ type }) => type)).toEqual(['number', 'null'])
+  })
+
+  test('says that erasing details needs no version and answers nothing', () => {
+    const erase = document.paths['/v1/sites/{site}/people/{id}/details']?.delete
+    expect(Object.keys(erase?.responses ?? {})).toContain('204')
+    expect((erase?.parameters ?? []).map(({ name }) => name).sort()).toEqual(['id', 'site', 'x-actor'])
   })
 
   test('lets a change leave everything out, and gives nothing that is left out a default', () => {

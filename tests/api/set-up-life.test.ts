@@ -399,6 +399,196 @@ describe('a person', () => {
   })
 })
 
+describe('the name and contact of a person', () => {
+  const erased = { name: null, email: null, phone: null }
+
+  test('are erased for good, from everything that is answered, and the person stays', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const reed = { name: 'Ottoline Reed', email: 'reed@example.org', phone: '555 0100', adult: true }
+    const adding = () => service.post(`${site.path}/people`, reed).set('Idempotency-Key', 'once')
+    const added = await adding().expect(201)
+    const { id } = added.body
+    const path = `${site.path}/people/${id}`
+    const before = await service.traces(site.siteId)
+    const answer = await service.delete(`${path}/details`).expect(204)
+    expect(answer.text).toBe('')
+    const read = (await service.get(path).expect(200)).body
+    expect(read).toMatchObject({ id, ...erased, adult: true, version: 1, retiredAt: null })
+    expect((await service.get(`${site.path}/people`)).body.items).toContainEqual(read)
+    // The answer that was kept for the key is the same one, without what was erased.
+    const again = await adding().expect(201)
+    expect(again.headers['idempotent-replayed']).toBe('true')
+    expect(again.body).toEqual({ ...added.body, ...erased })
+    // Said once more it writes nothing.
+    const after = await service.traces(site.siteId)
+    expect(after).toEqual({ planningVersion: before.planningVersion, audit: before.audit + 1 })
+    await service.delete(`${path}/details`).expect(204)
+    expect(await service.traces(site.siteId)).toEqual(after)
+    const audit = await service.get(`${site.path}/audit?limit=200`)
+    expect(audit.body.items.at(-1)).toMatchObject({
+      action: 'erase-person-details',
+      reason: `details of ${id}`,
+      effects: [],
+    })
+    expect(audit.text).not.toMatch(/Ottoline|reed@example\.org|555 0100/)
+    // Somebody else of the site keeps theirs.
+    expect((await service.get(`${site.path}/people/${site.personId}`)).body.phone).toBe('555 0100')
+  })
+
+  test('are erased of somebody who is retired', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const path = `${site.path}/people/${site.personId}`
+    await service.delete(path).set('If-Match', '"1"').expect(200)
+    expect((await service.get(path)).body.name).toBe('Ottoline Reed')
+    await service.delete(`${path}/details`).expect(204)
+    expect((await service.get(path)).body).toMatchObject({
+      ...erased,
+      retiredAt: '2026-11-23T09:00:00-06:00',
+    })
+    expect((await service.get(`${site.path}/people?retired=true`)).text).not.toContain('Ottoline')
+  })
+
+  test('are erased of nobody who is not there, or is of another site', async () => {
+    const service = await aService()
+    const here = await aSite(service)
+    const there = await aSite(service)
+    await service.delete(`${here.path}/people/person_nobody/details`).expect(404)
+    await service.delete(`${there.path}/people/${here.personId}/details`).expect(404)
+    expect((await service.get(`${here.path}/people/${here.personId}`)).body.name).toBe('Ottoline Reed')
+  })
+
+  test('can be given anew to somebody in use, the name first', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const path = `${site.path}/people/${site.personId}`
+    await service.delete(`${path}/details`).expect(204)
+    const change = (fields: object) => service.patch(path, fields).set('If-Match', '"1"')
+    const refused = await change({ phone: '555 0111' }).expect(422)
+    expect(refused.body.errors).toEqual([
+      { at: '/phone', in: 'body', message: 'the name was erased: give the name as well' },
+    ])
+    const named = await change({ name: 'O. Reed', phone: '555 0111' }).expect(200)
+    expect(named.body).toMatchObject({ name: 'O. Reed', email: null, phone: '555 0111', version: 2 })
+  })
+
+  test('leave task lists with the id of who is on duty', async () => {
+    const service = await aService()
+    const site = await aSite(service, { hands: 1 })
+    const alone = { ...aWeeklyShift(1), name: 'Evenings', crew: { kind: 'person', personId: site.personId } }
+    await service.post(`${site.path}/shifts`, alone).expect(201)
+    const { booking } = (await service.post(`${site.path}/bookings`, aDinner(site)).expect(201)).body
+    const turn = `${site.path}/turns/${booking.turnId}`
+    expect((await service.get(turn)).text).toContain('Ottoline Reed')
+    await service.delete(`${site.path}/people/${site.personId}/details`).expect(204)
+    const read = await service.get(turn).expect(200)
+    expect(read.text).not.toContain('Ottoline')
+    expect(read.text).toContain(`"label":"${site.personId}"`)
+  })
+
+  test('are not exported once they are erased, and the export is taken', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const document = async () => (await service.get(`${site.path}/export`).expect(200)).body
+    expect((await document()).personDetails).toHaveLength(1)
+    await service.delete(`${site.path}/people/${site.personId}/details`).expect(204)
+    const without = await document()
+    expect(without.personDetails).toEqual([])
+    expect(without.people).toHaveLength(1)
+    expect(without.leftOut).toEqual([])
+    const another = await aService()
+    await another.post('/v1/sites/import', without).expect(201)
+    expect((await another.get(`${site.path}/people/${site.personId}`)).body).toMatchObject(erased)
+  })
+})
+
+describe('tables that are borrowed for a weekend', () => {
+  const borrow = async (service: Service, site: ASite) =>
+    (
+      await service
+        .post(`${site.path}/stock-changes`, {
+          of: { kind: 'furnishing', furnishingId: site.tableId, count: 4 },
+          why: 'borrowed',
+          fromAt: '2026-11-27T12:00',
+          toAt: '2026-11-30T12:00',
+        })
+        .expect(201)
+    ).body.stockChange
+  const aLargerBanquet = (site: ASite, count = 19) => ({
+    roomId: site.hallId,
+    name: 'Banquet with the school',
+    kind: 'banquet',
+    seats: 150,
+    furnishings: [{ furnishingId: site.tableId, count }],
+  })
+
+  test('allow a layout with more than is owned, up to what is borrowed, in an imported site too', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const refused = async (count: number) =>
+      (await service.post(`${site.path}/layouts`, aLargerBanquet(site, count)).expect(422)).body.errors
+    expect(await refused(19)).toEqual([
+      {
+        at: '/furnishings/0/count',
+        in: 'body',
+        message: 'the layout asks for 19 round tables, the site owns 15',
+      },
+    ])
+    await borrow(service, site)
+    expect(await refused(20)).toEqual([
+      {
+        at: '/furnishings/0/count',
+        in: 'body',
+        message: 'the layout asks for 20 round tables, the site owns 15 and borrows at most 4',
+      },
+    ])
+    const layoutId = idOf(await service.post(`${site.path}/layouts`, aLargerBanquet(site)))
+    const larger = { ...aDinner(site), layoutId }
+    expect((await service.post(`${site.path}/bookings`, larger).expect(201)).body.decision.verdict).toBe(
+      'fits',
+    )
+    const document = (await service.get(`${site.path}/export`).expect(200)).body
+    await (await aService()).post('/v1/sites/import', document).expect(201)
+    // Without the loan it is the layout that contradicts the rest.
+    const alone = { ...document, stockChanges: [] }
+    const imported = await (await aService()).post('/v1/sites/import', alone).expect(422)
+    expect(imported.body.detail).toMatch(
+      /^\/layouts\/\d\/furnishings\/0\/count: the layout asks for 19 round tables, the site owns 15$/,
+    )
+  })
+
+  test('are not given back on paper while a layout needs them', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const { id } = await borrow(service, site)
+    const layoutId = idOf(await service.post(`${site.path}/layouts`, aLargerBanquet(site)))
+    const path = `${site.path}/stock-changes/${id}`
+    const retired = await service.delete(path).set('If-Match', '"1"').expect(409)
+    expect(retired.body).toMatchObject({
+      type: '/problems/still-in-use',
+      detail: `${id} is still needed by layout Banquet with the school. Change, retire or cancel what needs it first.`,
+      usedBy: [{ noun: 'layout', id: layoutId, name: 'Banquet with the school' }],
+    })
+    const fewer = { of: { kind: 'furnishing', furnishingId: site.tableId, count: 3 } }
+    const shrunk = await service.patch(path, fewer).set('If-Match', '"1"').expect(422)
+    expect(shrunk.body.errors).toEqual([
+      {
+        at: '/of',
+        in: 'body',
+        message:
+          'layout Banquet with the school: the layout asks for 19 round tables, the site owns 15 and borrows at most 3',
+      },
+    ])
+    const lent = await service.patch(path, { why: 'lent-out' }).set('If-Match', '"1"').expect(422)
+    expect(lent.body.errors[0].at).toBe('/why')
+    // A shorter loan is still one.
+    await service.patch(path, { toAt: '2026-11-29T12:00' }).set('If-Match', '"1"').expect(200)
+    await service.delete(`${site.path}/layouts/${layoutId}`).set('If-Match', '"1"').expect(200)
+    await service.delete(path).set('If-Match', '"2"').expect(200)
+  })
+})
+
 describe('policies and rate sets are followed by others, not changed', () => {
   test.each(['policies', 'rate-sets'])('%s take neither PATCH nor DELETE', async (segment) => {
     const service = await aService()
@@ -530,6 +720,48 @@ describe('rate sets', () => {
     const all = (await service.get(`${path}/rate-sets?retired=true`)).body.items
     expect(all.map(({ number }: { number: number }) => number).sort()).toEqual([1, 2])
     expect((await service.get(`${path}/rate-sets`)).body.items).toHaveLength(1)
+  })
+
+  test('put a number, or a list, back to its default where null stands for it, and its mark too', async () => {
+    const service = await aService()
+    const { path } = await aSite(service)
+    const defaults = (await service.get(`${path}/rate-sets/in-force`)).body
+    const add = async (rates: object) =>
+      (await service.post(`${path}/rate-sets`, { name: 'Ours', rates }).expect(201)).body
+    await add({
+      fromTrolley: { 'stacking-chair': { setPersonSeconds: 8, strikePersonSeconds: 7 } },
+      trolleyHandlingSeconds: 45,
+      walkthroughModes: [{ hands: 1, seconds: 240 }],
+    })
+    const back = await add({
+      fromTrolley: { 'stacking-chair': { setPersonSeconds: null } },
+      walkthroughModes: null,
+      walkingMetresPerSecond: 1.4,
+    })
+    const { rates } = defaults
+    expect(back.rates).toEqual({
+      ...rates,
+      fromTrolley: {
+        ...rates.fromTrolley,
+        'stacking-chair': { ...rates.fromTrolley['stacking-chair'], strikePersonSeconds: 7 },
+      },
+      trolleyHandlingSeconds: 45,
+      walkingMetresPerSecond: 1.4,
+    })
+    const set = { origin: 'set', source: 'set by the site, no source given' }
+    expect(back.marks).toEqual({
+      ...defaults.marks,
+      'fromTrolley.stacking-chair.strikePersonSeconds': set,
+      trolleyHandlingSeconds: set,
+      walkingMetresPerSecond: set,
+    })
+    // Nothing named: nothing changed but the number of the set.
+    const same = await add({})
+    expect([same.rates, same.marks]).toEqual([back.rates, back.marks])
+    const refused = await service.post(`${path}/rate-sets`, { name: 'X', rates: { fromTrolley: null } })
+    expect(refused.body.errors).toEqual([
+      { at: '/rates/fromTrolley', in: 'body', message: 'must be an object' },
+    ])
   })
 
   test('make turns longer or shorter, and say which', async () => {

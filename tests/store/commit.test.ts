@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { SiteId } from '../../src/domain/ids.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
-import { Conflict, ReferenceMissing } from '../../src/store/store.ts'
+import { type Commit, Conflict, type IdempotentAnswer, ReferenceMissing } from '../../src/store/store.ts'
 import { aStoreOnFile } from './a-database-file.ts'
 import {
   aBooking,
@@ -8,6 +9,7 @@ import {
   actorId,
   added,
   addition,
+  anAnswer,
   aPlan,
   aStore,
   aTurn,
@@ -17,6 +19,7 @@ import {
   everything,
   founding,
   hours,
+  retirement,
   site,
   siteId,
   wrensDetails,
@@ -142,6 +145,79 @@ describe('what is committed', () => {
     const moved = { ...wrensDetails, phone: '0100 555 0199' }
     expect(await store.commit(aCommit({ action: 'change-person', personDetails: [moved] }))).toBe(1)
     expect(await store.personDetails(siteId)).toEqual([moved])
+  })
+})
+
+describe('the details of a person', () => {
+  const wren = wrensDetails.personId
+  const erasing = (rest: Partial<Commit> = {}) =>
+    aCommit({
+      action: 'erase-person-details',
+      planningVersionExpected: null,
+      personDetailsErased: [wren],
+      ...rest,
+    })
+
+  test('are erased, in force or retired, and the person and the version stay', async () => {
+    const store = await aStore()
+    const before = await store.recordedState(siteId)
+    expect(await store.commit(erasing())).toBe(1)
+    expect(await store.personDetails(siteId)).toEqual([])
+    expect(await store.recordedState(siteId)).toEqual(before)
+    const person = await store.setupRow(siteId, 'person', wren)
+    await store.commit(aCommit({ action: 'x', planningVersionExpected: null, personDetails: [wrensDetails] }))
+    await store.commit(aCommit({ setup: [retirement('person', person!.row)] }))
+    await store.commit(erasing())
+    expect(await store.personDetails(siteId)).toEqual([])
+  })
+
+  test('are erased from answers that are kept, and from nothing else', async () => {
+    const store = await aStore()
+    const told = { id: wren, name: 'Wren', email: null, phone: '1', adult: true, version: 1 }
+    const about = anAnswer({ key: 'about', body: JSON.stringify(told) })
+    const listed = anAnswer({
+      key: 'listed',
+      body: JSON.stringify({ items: [told, { ...told, id: 'person_wrenn' }] }),
+    })
+    const other = anAnswer({ key: 'other', body: JSON.stringify({ name: 'Wren, Sundays', personId: wren }) })
+    for (const answer of [about, listed, other]) await store.keepAnswer(answer, at(0))
+    await store.commit(erasing())
+    const body = async ({ route, key }: IdempotentAnswer) =>
+      JSON.parse((await store.answerFor(actorId, route, key))?.body ?? '')
+    const without = { ...told, name: null, phone: null }
+    expect(await body(about)).toEqual(without)
+    expect(await body(listed)).toEqual({ items: [without, { ...told, id: 'person_wrenn' }] })
+    expect(await store.answerFor(actorId, other.route, other.key)).toEqual(other)
+  })
+
+  test('are erased once: where there are none any more, that is no fault; and the audit names nobody', async () => {
+    const store = await aStore()
+    for (let count = 1; count <= 2; count++) await store.commit(erasing({ reason: `details of ${wren}` }))
+    const entries = (await store.audit(siteId, firstPage)).items.slice(-2)
+    for (const entry of entries)
+      expect(entry).toMatchObject({
+        action: 'erase-person-details',
+        reason: 'details of person_wren',
+        effects: [],
+      })
+    const text = JSON.stringify((await store.audit(siteId, firstPage)).items)
+    expect(text).not.toContain(wrensDetails.name)
+  })
+
+  test('are not erased through another site, nor written and erased by the same commit', async () => {
+    const store = await aStore()
+    const elsewhere = { ...site, id: SiteId.parse('site_elsewhere') }
+    const place = { siteId: elsewhere.id, setup: [] }
+    await store.commit(aCommit({ ...place, planningVersionExpected: 0, site: elsewhere }))
+    const answer = anAnswer({ body: JSON.stringify({ id: wren, name: 'Wren' }) })
+    await store.keepAnswer(answer, at(0))
+    await store.commit(erasing(place))
+    expect(await store.personDetails(siteId)).toEqual([wrensDetails])
+    expect(await store.answerFor(actorId, answer.route, answer.key)).toEqual(answer)
+    await expect(store.commit(erasing({ personDetails: [wrensDetails] }))).rejects.toThrow(
+      'The details of person_wren are written and erased by one commit',
+    )
+    expect(await store.personDetails(siteId)).toEqual([wrensDetails])
   })
 })
 

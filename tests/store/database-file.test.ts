@@ -6,7 +6,7 @@ import { migrationsFolder, newestMigrationKnown } from '../../src/store/migratio
 import { DatabaseUnusable, openSqliteDatabase } from '../../src/store/open-sqlite-database.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import { aFolder, aStoreOnFile } from './a-database-file.ts'
-import { aBooking, aStore, booked, siteId } from './a-world.ts'
+import { aBooking, aCommit, anAnswer, aStore, at, booked, siteId, wrensDetails } from './a-world.ts'
 
 /** What is said when the file cannot be used. */
 async function refusal(options: Parameters<typeof openSqliteStore>[0]): Promise<string> {
@@ -30,6 +30,18 @@ describe('a database file', () => {
     expect(await again.isReady()).toBe(true)
     again.close()
     expect(await again.isReady()).toBe(false)
+  })
+
+  test('has nothing left, once it is closed, of a name and contact that were erased', async () => {
+    const file = join(aFolder(), 'hall.sqlite')
+    const store = await aStore({ file })
+    const { personId, name, email } = wrensDetails
+    await store.keepAnswer(anAnswer({ body: JSON.stringify({ id: personId, name, email }) }), at(0))
+    await store.commit(aCommit({ action: 'erase-person-details', personDetailsErased: [personId] }))
+    store.close()
+    const bytes = readFileSync(file)
+    for (const text of [name, email!]) expect(bytes.includes(text), text).toBe(false)
+    expect(bytes.includes(personId)).toBe(true)
   })
 
   test('is written through a log and to the disk', async () => {

@@ -17,6 +17,9 @@ export function furnishingFaults(furnishing: Furnishing, setup: SiteSetup): Faul
     const message = 'the method is trolley, so say how many pieces one takes and how many the site owns'
     faults.push(bodyFault('/trolley', message))
   }
+  if (method !== 'trolley' && trolley !== null) {
+    faults.push(bodyFault('/method', 'it has a trolley: say method trolley, or leave the trolley out'))
+  }
   if (kind === 'round-table' && widthMetres !== null && depthMetres !== null && widthMetres !== depthMetres) {
     faults.push(bodyFault('/depthMetres', 'a round table is as deep as it is wide: both are the diameter'))
   }

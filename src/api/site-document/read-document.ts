@@ -5,6 +5,7 @@ import type { Instant } from '../../domain/instant.ts'
 import { PersonDetails } from '../../domain/person.ts'
 import { type SetupKind, type SetupWrite, setupKinds } from '../../domain/setup.ts'
 import type { Site } from '../../domain/site.ts'
+import { checkedBy } from '../fault-words.ts'
 import { InstantReader } from '../instant-text.ts'
 import { bodyFault, type Fault, invalidInput } from '../problems.ts'
 import { setupFaults } from '../setup-faults.ts'
@@ -69,10 +70,10 @@ function refuseOtherVersion(body: unknown): void {
 /** @throws Problem invalid-input */
 function shapedRows(body: unknown): ShapedRows {
   const faults = new FaultsFound()
-  const frame = SiteDocumentFrame.safeParse(body)
+  const frame = checkedBy(SiteDocumentFrame, body)
   if (!frame.success) faults.add(faultsFrom(frame.error, 'body', body))
   const members = isRecord(body) ? body : {}
-  const site = SiteForm.safeParse(members.site)
+  const site = checkedBy(SiteForm, members.site)
   if (!site.success && members.site !== undefined) {
     faults.add(under('/site', faultsFrom(site.error, 'body', members.site)))
   }
@@ -120,7 +121,7 @@ function shapedList(
   for (const [index, value] of values.entries()) {
     if (faults.areEnough) return rows
     const overlong = overlongLists(form, value, at(index))
-    const parsed = overlong.length > 0 ? null : form.safeParse(value)
+    const parsed = overlong.length > 0 ? null : checkedBy(form, value)
     faults.add(overlong)
     if (parsed?.error) faults.add(under(at(index), faultsFrom(parsed.error, 'body', value)))
     const row = parsed?.success ? momentsRead(parsed.data, at(index), reader) : null

@@ -28,6 +28,9 @@ export const stockChangeRoutes = (api: Api, context: ApiContext, once: AnswerOnc
     kind: 'stockChange',
     noun: 'stock change',
     prefix: 'stockchange',
+    description:
+      'What is borrowed lets a layout ask for more pieces than are owned: up to the most that is borrowed at one time, now ' +
+      'or later. A loan that a layout rests on is neither made smaller nor retired before that layout is.',
     answerSchema: storedSchema(StockChange, 'StockChange'),
     bodies: stockChangeBodies,
     additionTouchesTurns: true,
