@@ -104,6 +104,7 @@ async function live({ service, site, known }: Life, one: Step): Promise<number> 
       const furnishings = [{ furnishingId: 'furnishing_chair', count: 90 + one.which }]
       const changed = service.patch(`${site}/layouts/layout_long-worship`, {
         furnishings,
+        placements: [],
         seats: 90 + one.which,
       })
       return (await changed.set('If-Match', '*')).status
