@@ -32,10 +32,10 @@ export type PieceRate = z.infer<typeof PieceRate>
 export const Rates = z.object({
   fromTrolley: z
     .record(FurnishingKind, PieceRate)
-    .meta({ description: 'Where the site owns a trolley for the kind: the trolley stands beside the work' }),
+    .meta({ description: 'Where the pieces go by trolley: it stands beside the work' }),
   byHand: z
     .record(FurnishingKind, PieceRate)
-    .meta({ description: 'Where it owns none: each piece is carried, rolled or slid' }),
+    .meta({ description: 'Where they do not: each piece is carried, rolled or slid' }),
   piecesPerCarry: z
     .record(FurnishingKind, z.int().min(1).max(100))
     .meta({ description: 'How many pieces the people who carry one piece take at a time' }),

@@ -1,5 +1,6 @@
 import { FurnishingKind } from '../../../domain/furnishing.ts'
 import type { Rates } from '../../../domain/rate-set.ts'
+import { goesByTrolley } from '../../network/travel.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
 import { handlingRange, isFarOutside, type Range, rateRanges } from '../usual-ranges.ts'
@@ -67,7 +68,7 @@ function numberAt(rates: Rates, keys: readonly string[]): number | null {
 
 const unusualFurnishings = ({ setup }: SetupReading): Found[] =>
   setup.furnishings.flatMap((furnishing) => {
-    const range = handlingRange(furnishing.kind, furnishing.trolley !== null)
+    const range = handlingRange(furnishing.kind, goesByTrolley(furnishing))
     if (!range) return []
     return (['set', 'strike'] as const).flatMap((work): Found[] => {
       const field = work === 'set' ? 'setPersonSeconds' : 'strikePersonSeconds'

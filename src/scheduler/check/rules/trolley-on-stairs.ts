@@ -1,3 +1,4 @@
+import { goesByTrolley } from '../../network/travel.ts'
 import { someText } from '../amount-text.ts'
 import { carriedWays } from '../carried-ways.ts'
 import { aboutRow, type Found } from '../found.ts'
@@ -6,7 +7,7 @@ import type { SetupReading } from '../setup-reading.ts'
 export function trolleyOnStairs(reading: SetupReading): Found[] {
   return carriedWays(reading).flatMap(({ store, room, furnishings, routeIndex, passages }): Found[] => {
     const stairs = passages.find(({ kind }) => kind === 'stairs')
-    const byTrolley = furnishings.filter(({ trolley }) => trolley !== null)
+    const byTrolley = furnishings.filter(goesByTrolley)
     if (!stairs || byTrolley.length === 0) return []
     const pieces = someText(byTrolley.map(({ namePlural }) => namePlural))
     return [
