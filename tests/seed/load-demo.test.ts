@@ -128,4 +128,20 @@ describe('a load of the demo', () => {
     expect(await made('site_other')).toBe(false)
     expect(await made('site_harrow-lane')).toBe(false)
   })
+
+  test('of an earlier version, which said nothing at its end, is left as it is', async () => {
+    const store = await anEmptyStore()
+    const whole = await anEmptyStore()
+    const { site } = await load(whole, NOW)
+    await store.commit({
+      siteId: site.id,
+      planningVersionExpected: null,
+      actorId: ActorId.parse('actor_demo'),
+      action: 'load-demo',
+      reason: null,
+      at: NOW,
+      site,
+    })
+    expect(await lacksDemo(store)).toBe(false)
+  })
 })
