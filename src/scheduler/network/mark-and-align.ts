@@ -22,7 +22,7 @@ export const markOutStep =
     const marks = jobs.marks[zoneIndex]!
     const marksGuessed = jobs.marksGuessed[zoneIndex]!
     const chairs = jobs.rowChairsSet[zoneIndex]!
-    const rowsOfChairs = marks === Math.ceil(chairs / jobs.chairsToARow) ? chairs : null
+    const rowsOfChairs = marks === jobs.rowsSet[zoneIndex] ? chairs : null
     const layout = input.toLayout.name
     return [
       ...markTasks(
@@ -50,7 +50,7 @@ function markTasks(
   text: (modes: Task['modes']) => string,
 ): Task[] {
   if (marks === 0) return []
-  const { input, jobs } = outline
+  const { input } = outline
   return [
     workTask(outline, {
       key: `mark-out/${name}`,
@@ -69,7 +69,7 @@ function markTasks(
             'marks',
             marks,
             'pieces',
-            `Tables, decks and posts that are set, and a mark for each row of about ${jobs.chairsToARow} chairs`,
+            'Tables, decks and posts that are set, and a mark for each row of chairs',
           ),
           singleRate(
             input,
@@ -87,12 +87,12 @@ function markTasks(
   ]
 }
 
-/** All chairs of the rows in a zone in which any was set; none at tables or along the wall. */
+/** The chairs that were set in rows; none at tables or along the wall. */
 export const alignStep =
   (outline: TurnOutline): ZoneStep =>
   (zone, zoneIndex, before) => {
     const { input, jobs } = outline
-    const chairs = jobs.chairsToAlign[zoneIndex]!
+    const chairs = jobs.rowChairsSet[zoneIndex]!
     if (chairs === 0) return []
     return [
       workTask(outline, {
@@ -108,7 +108,7 @@ export const alignStep =
         text: (modes) => alignText(chairs, zoneName(outline, zone), modes),
         terms: () => [
           term('lining up', [
-            givenNumber('chairs', chairs, 'pieces', 'What the layout asks for in rows'),
+            givenNumber('chairs', chairs, 'pieces', 'What is set in rows; those that stay stand in line'),
             singleRate(
               input,
               'lining up and counting one',
@@ -128,4 +128,4 @@ export const alignStep =
 /** How many tasks the two steps would make. */
 export const markAndAlignTaskCount = ({ jobs }: TurnOutline): number =>
   [...jobs.marks, ...jobs.marksGuessed].filter((marks) => marks > 0).length +
-  jobs.chairsToAlign.filter((chairs) => chairs > 0).length
+  jobs.rowChairsSet.filter((chairs) => chairs > 0).length

@@ -8,7 +8,7 @@ import type { NetworkInput } from './network-input.ts'
 import type { Parked } from './parking.ts'
 import { isChair, isMarked, isTable, standsOnFloor } from './piece-kinds.ts'
 import type { PieceMoves } from './piece-moves.ts'
-import { chairsStandInRows } from './rows-of-chairs.ts'
+import { chairsStandInRows, rowsSetByZone } from './rows-of-chairs.ts'
 import { toolOfPieces, toolUse } from './tool-use.ts'
 import { loadWork, type StoreWay, type TravelWork } from './travel.ts'
 import { sharesByZone, standingByZone, zoneIsGuessed } from './zone-shares.ts'
@@ -50,14 +50,11 @@ export interface PieceJobs {
   readonly guessedNames: readonly string[]
   /** More than half of what stood stays, so that cleaning goes around it. */
   readonly mostStays: readonly boolean[]
-  readonly chairsToAlign: readonly number[]
-  /** Chairs of rows that are set; each row has one of the marks. */
+  /** Chairs of rows that are set, and are lined up when they stand; those that stay stand in line already. */
   readonly rowChairsSet: readonly number[]
-  readonly chairsToARow: number
+  /** Rows they are set in: each has one of the marks. */
+  readonly rowsSet: readonly number[]
 }
-
-/** Chairs to a row: a mark at its end says where it goes. Common practice, no source. */
-const CHAIRS_TO_A_ROW = 12
 
 export const trolleyKey = (furnishing: Furnishing): TaskKey => `trolley:${furnishing.id}`
 
@@ -77,7 +74,7 @@ export function pieceJobs(
   const stoodOnFloor = [...none]
   const goesOffFloor = [...none]
   const rowChairsSet = [...none]
-  const rowChairs = [...none]
+  const rowsSet = [...none]
   const inRows = chairsStandInRows(moves, input)
   for (const one of moves) {
     const { furnishing } = one
@@ -111,13 +108,11 @@ export function pieceJobs(
     }
     if (inRows && isChair(kind)) {
       addTo(rowChairsSet, setByZone)
-      addTo(rowChairs, standingByZone(one.wanted, kind, one.seenTo, plan))
+      addTo(rowsSet, rowsSetByZone(one, setByZone, plan))
     }
   }
-  addTo(
-    marks,
-    rowChairsSet.map((chairs) => Math.ceil(chairs / CHAIRS_TO_A_ROW)),
-  )
+  // A mark at its end says where a row goes.
+  addTo(marks, rowsSet)
   return {
     strike,
     set,
@@ -126,9 +121,8 @@ export function pieceJobs(
     marksGuessed,
     guessedNames,
     mostStays: stoodOnFloor.map((stood, index) => stood > 0 && goesOffFloor[index]! < stood / 2),
-    chairsToAlign: rowChairs.map((chairs, index) => (rowChairsSet[index]! > 0 ? chairs : 0)),
     rowChairsSet,
-    chairsToARow: CHAIRS_TO_A_ROW,
+    rowsSet,
   }
 }
 

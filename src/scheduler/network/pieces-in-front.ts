@@ -9,8 +9,10 @@ import type { PieceJob, PieceJobs } from './piece-jobs.ts'
 export interface InFront {
   readonly store: StoragePlace
   readonly furnishing: Furnishing
-  /** 1 or more. */
+  /** 1 or more: out of the way they must all go. */
   readonly count: number
+  /** Of those, what is put back: what is fetched in this turn anyway stays out. */
+  readonly countBack: number
   /** This very turn puts them there: they are in the way only once they are struck. */
   readonly justStruck: boolean
   /** What stands behind them and is fetched, by the order of the store. */
@@ -29,7 +31,7 @@ export function piecesInFront(input: NetworkInput, jobs: Pick<PieceJobs, 'strike
   const withDepth = input.storagePlaces.filter(({ depthOrder }) => depthOrder.length > 1)
   if (withDepth.length === 0) return []
   const putCounts = countsById(jobs.strike.filter(({ withStore, soiled }) => withStore && !soiled))
-  const fetchedIds = countsById(jobs.set.filter(({ withStore }) => withStore))
+  const fetchedCounts = countsById(jobs.set.filter(({ withStore }) => withStore))
   return withDepth
     .flatMap((store) => {
       const kept = store.depthOrder.flatMap((id) => {
@@ -38,13 +40,22 @@ export function piecesInFront(input: NetworkInput, jobs: Pick<PieceJobs, 'strike
       })
       return kept.flatMap((furnishing, depth): InFront[] => {
         const behind = kept.slice(depth + 1)
-        const fetched = behind.filter(({ id }) => fetchedIds.has(id))
+        const fetched = behind.filter(({ id }) => fetchedCounts.has(id))
         const putAway = behind.filter(({ id }) => putCounts.has(id))
         const standing = input.standing
           .filter((one) => one.furnishingId === furnishing.id)
           .reduce((sum, { count }) => sum + count, 0)
-        const inStore = { count: furnishing.countOwned - standing, justStruck: false, fetched, putAway }
-        const struck = { count: putCounts.get(furnishing.id) ?? 0, justStruck: true, fetched, putAway: [] }
+        const stored = furnishing.countOwned - standing
+        const struckCount = putCounts.get(furnishing.id) ?? 0
+        const countBack = Math.max(0, stored - (fetchedCounts.get(furnishing.id) ?? 0))
+        const inStore = { count: stored, countBack, justStruck: false, fetched, putAway }
+        const struck = {
+          count: struckCount,
+          countBack: struckCount,
+          justStruck: true,
+          fetched,
+          putAway: [],
+        }
         return [inStore, struck]
           .filter((one) => one.count > 0 && one.fetched.length + one.putAway.length > 0)
           .map((one) => ({ store, furnishing, ...one }))

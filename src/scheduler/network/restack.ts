@@ -1,4 +1,7 @@
-/** What stands in front in a store must come out of the way before anything behind it is fetched or put away. */
+/**
+ * What stands in front in a store must come out of the way before anything behind it is fetched or put away, and goes
+ * back when that is done: two tasks, with everything behind between them.
+ */
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { ReckonedTerm } from '../../domain/reckoning.ts'
 import type { Task, TaskKey } from '../../domain/task.ts'
@@ -9,7 +12,7 @@ import { trolleyKey } from './piece-jobs.ts'
 import type { InFront } from './pieces-in-front.ts'
 import { computedNumber, givenNumber, singleRate, term } from './reckoned-numbers.ts'
 import { isForAdultsOnly, LOOK_AT_THE_PATH, pieceNotes } from './safety-notes.ts'
-import { restackText } from './task-catalogue/room-texts.ts'
+import { putBackText, restackText } from './task-catalogue/room-texts.ts'
 import { piecesText } from './task-catalogue/words.ts'
 import { goesByTrolley } from './travel.ts'
 import { handsOnPieces, workFactor } from './work-content.ts'
@@ -23,6 +26,8 @@ export interface Restacked {
   readonly beforeFetching: RestackKeys
   readonly beforePuttingAway: RestackKeys
 }
+
+type Way = 'out' | 'back'
 
 /** What stands in the way already. */
 export const restackTasks = (outline: TurnOutline, after: readonly TaskKey[]): Restacked =>
@@ -51,9 +56,7 @@ function restacked(
   const beforeFetching = new Map<FurnishingId, TaskKey[]>()
   const beforePuttingAway = new Map<FurnishingId, TaskKey[]>()
   const tasks = piles.flatMap((inFront) => {
-    const lots = evenParts(inFront.count, restackLotCount(outline, inFront))
-    const waitFor = after(inFront)
-    const made = lots.map((pieces, index) => restackTask(outline, inFront, pieces, index, waitFor))
+    const made = lotTasks(outline, inFront, 'out', after(inFront))
     const keys = made.map((task) => task.key)
     for (const { id } of inFront.fetched) beforeFetching.set(id, [...(beforeFetching.get(id) ?? []), ...keys])
     for (const { id } of inFront.putAway) {
@@ -64,25 +67,50 @@ function restacked(
   return { tasks, beforeFetching, beforePuttingAway }
 }
 
-export const restackTaskCount = (outline: TurnOutline): number =>
-  outline.inFront.reduce((sum, inFront) => sum + restackLotCount(outline, inFront), 0)
+/**
+ * Everything that was moved out of the way goes back, once what is behind it is out and in.
+ * @param moved  all tasks that take pieces out of the stores or into them
+ */
+export const putBackTasks = (outline: TurnOutline, moved: readonly Task[]): Task[] =>
+  outline.inFront.flatMap((inFront) => {
+    const { store, fetched, putAway } = inFront
+    const isBehind = ({ kind, furnishingId, fromPlace, toPlace }: Task): boolean =>
+      kind !== 'restack' &&
+      ((fromPlace === store.name && fetched.some(({ id }) => id === furnishingId)) ||
+        (toPlace === store.name && putAway.some(({ id }) => id === furnishingId)))
+    return lotTasks(
+      outline,
+      inFront,
+      'back',
+      moved.filter(isBehind).map(({ key }) => key),
+    )
+  })
 
-function restackLotCount({ input, lotSize }: TurnOutline, inFront: InFront): number {
-  const each = (loadsOf(inFront, input) * loadPersonSeconds(inFront, input)) / inFront.count
-  return pieceLotCount(inFront.count, each * workFactor(input.policy), lotSize)
+export const restackTaskCount = (outline: TurnOutline): number =>
+  outline.inFront.reduce(
+    (sum, inFront) => sum + lotCount(outline, inFront, 'out') + lotCount(outline, inFront, 'back'),
+    0,
+  )
+
+const countOf = ({ count, countBack }: InFront, way: Way): number => (way === 'out' ? count : countBack)
+
+function lotCount({ input, lotSize }: TurnOutline, inFront: InFront, way: Way): number {
+  const count = countOf(inFront, way)
+  if (count === 0) return 0
+  const each = (loadsOf(inFront, count, input) * loadPersonSeconds(inFront, input)) / count
+  return pieceLotCount(count, each * workFactor(input.policy), lotSize)
 }
 
-/** Out of the way and back: a trolley is handled twice, a carry of the short length goes both ways twice. */
+/** One way: a trolley is handled once; a carry is of the short length, and who carries walks back. */
 function loadPersonSeconds({ furnishing }: InFront, { rates }: NetworkInput): number {
-  if (goesByTrolley(furnishing))
-    return Math.min(furnishing.handsPerPiece, 2) * 2 * rates.trolleyHandlingSeconds
+  if (goesByTrolley(furnishing)) return Math.min(furnishing.handsPerPiece, 2) * rates.trolleyHandlingSeconds
   const carry =
     rates.shortCarryMetres / rates.carryingMetresPerSecond +
     rates.shortCarryMetres / rates.walkingMetresPerSecond
-  return furnishing.handsPerPiece * 2 * carry
+  return furnishing.handsPerPiece * carry
 }
 
-const loadsOf = ({ furnishing, count }: InFront, { rates }: NetworkInput): number =>
+const loadsOf = ({ furnishing }: InFront, count: number, { rates }: NetworkInput): number =>
   Math.ceil(
     count /
       (goesByTrolley(furnishing) && furnishing.trolley
@@ -90,19 +118,29 @@ const loadsOf = ({ furnishing, count }: InFront, { rates }: NetworkInput): numbe
         : rates.piecesPerCarry[furnishing.kind]),
   )
 
+function lotTasks(outline: TurnOutline, inFront: InFront, way: Way, after: readonly TaskKey[]): Task[] {
+  const lots = lotCount(outline, inFront, way)
+  if (lots === 0) return []
+  return evenParts(countOf(inFront, way), lots).map((pieces, index) =>
+    restackTask(outline, inFront, way, pieces, index, after),
+  )
+}
+
 function restackTask(
   outline: TurnOutline,
   inFront: InFront,
+  way: Way,
   pieces: number,
   index: number,
   after: readonly TaskKey[],
 ): Task {
   const { input } = outline
-  const { store, furnishing, justStruck, count } = inFront
-  const loads = (loadsOf(inFront, input) * pieces) / count
+  const { store, furnishing, justStruck } = inFront
+  const count = countOf(inFront, way)
+  const loads = (loadsOf(inFront, count, input) * pieces) / count
   const atOnce = goesByTrolley(furnishing) ? 1 : Math.min(count, input.rates.piecesPerCarry[furnishing.kind])
   return workTask(outline, {
-    key: `restack/${store.id}/${furnishing.id}/${justStruck ? 'just-struck-' : ''}${index + 1}`,
+    key: `restack/${store.id}/${furnishing.id}/${justStruck ? 'just-struck-' : ''}${way}-${index + 1}`,
     kind: 'restack',
     zone: null,
     count: pieces,
@@ -111,8 +149,8 @@ function restackTask(
     toPlace: store.name,
     practisedPersonSeconds: loads * loadPersonSeconds(inFront, input),
     hands: handsOnPieces(furnishing.handsPerPiece, pieces),
-    text: (modes) => restackText(inFront, pieces, modes),
-    terms: () => restackTerms(input, inFront, loads),
+    text: (modes) => (way === 'out' ? restackText : putBackText)(inFront, pieces, modes),
+    terms: () => restackTerms(input, inFront, count, loads),
     adultsOnly: isForAdultsOnly(furnishing, input, atOnce),
     uses: goesByTrolley(furnishing) ? [{ resource: trolleyKey(furnishing), amount: 1 }] : [],
     after,
@@ -123,14 +161,13 @@ function restackTask(
   })
 }
 
-function restackTerms(input: NetworkInput, inFront: InFront, loads: number): ReckonedTerm[] {
-  const { furnishing, count } = inFront
-  const both = givenNumber('out of the way and back', 2, 'factor', 'What is moved has to be put back')
+function restackTerms(input: NetworkInput, inFront: InFront, count: number, loads: number): ReckonedTerm[] {
+  const { furnishing } = inFront
   const loadNumber = computedNumber(
     'loads',
     loads,
     'loads',
-    `Its share of ${loadsOf(inFront, input)} for ${piecesText(furnishing, count)} that can be in the store`,
+    `Its share of ${loadsOf(inFront, count, input)} for ${piecesText(furnishing, count)} that can be in the store`,
   )
   const people = givenNumber(
     'people with each load',
@@ -140,18 +177,18 @@ function restackTerms(input: NetworkInput, inFront: InFront, loads: number): Rec
   )
   if (goesByTrolley(furnishing)) {
     const handling = singleRate(input, 'handling of a trolley', 'seconds', 'trolleyHandlingSeconds')
-    return [term('trolley', [loadNumber, people, both, handling])]
+    return [term('trolley', [loadNumber, people, handling])]
   }
   const metres = singleRate(input, 'a short carry', 'metres', 'shortCarryMetres')
   return [
     term(
       'with the load',
-      [loadNumber, people, both, metres],
+      [loadNumber, people, metres],
       [singleRate(input, 'with a load', 'metres per second', 'carryingMetresPerSecond')],
     ),
     term(
       'way back',
-      [loadNumber, people, both, metres],
+      [loadNumber, people, metres],
       [singleRate(input, 'on foot', 'metres per second', 'walkingMetresPerSecond')],
     ),
   ]

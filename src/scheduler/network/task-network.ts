@@ -17,7 +17,13 @@ import { pieceMoves } from './piece-moves.ts'
 import { pieceTaskCount, setSteps, strikeSteps } from './piece-tasks.ts'
 import { piecesInFront } from './pieces-in-front.ts'
 import { addQuietAndDark } from './quiet-and-dark.ts'
-import { type RestackKeys, restackTaskCount, restackTasks, restackTasksOfJustStruck } from './restack.ts'
+import {
+  putBackTasks,
+  type RestackKeys,
+  restackTaskCount,
+  restackTasks,
+  restackTasksOfJustStruck,
+} from './restack.ts'
 import { signOffTask } from './sign-off.ts'
 import { earlySwitchTasks, lateSwitchTasks, switchTaskCount } from './switch.ts'
 import { toolKey, toolResource } from './tool-use.ts'
@@ -143,6 +149,7 @@ function outlinedNetwork(outline: TurnOutline): TaskNetwork {
     ...setSteps(outline, joined(restacked.beforeFetching, restackedLater.beforeFetching)),
     alignStep(outline),
   ])
+  const putBack = putBackTasks(outline, [...struck.tasks, ...set.tasks])
   const inRoom = [
     ...bins,
     ...restacked.tasks,
@@ -163,6 +170,7 @@ function outlinedNetwork(outline: TurnOutline): TaskNetwork {
     ...switchedEarly.tasks,
     ...cleaned.tasks,
     ...set.tasks,
+    ...putBack,
     ...switched.tasks,
   ]
   tasks.push(signOffTask(outline, keysNothingWaitsFor(tasks)))

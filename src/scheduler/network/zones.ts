@@ -1,8 +1,8 @@
 /** The parts a floor is worked in, so that one can be set while the next is still being cleaned. */
 import type { FloorPoint, FloorZone } from '../../domain/floor.ts'
+import { containsPoint, polygonArea, polygonMiddle } from '../geometry/index.ts'
 import { evenParts } from './lots.ts'
 import type { NetworkInput } from './network-input.ts'
-import { metresBetween, polygonHolds, polygonMiddle, polygonSquareMetres } from './polygon.ts'
 
 /** One part of the floor. */
 export interface Zone {
@@ -54,9 +54,7 @@ function namedPlan({ room, areaSquareMetres }: NetworkInput, count: number): Flo
     groups.push(room.zones.slice(first, first + size))
     first += size
   }
-  const squareMetres = groups.map((group) =>
-    group.reduce((sum, zone) => sum + polygonSquareMetres(zone.corners), 0),
-  )
+  const squareMetres = groups.map((group) => group.reduce((sum, zone) => sum + polygonArea(zone.corners), 0))
   const all = squareMetres.reduce((sum, area) => sum + area, 0)
   const middles = room.zones.map((zone) => polygonMiddle(zone.corners))
   const groupOf = groups.flatMap((group, index) => group.map(() => index))
@@ -67,7 +65,7 @@ function namedPlan({ room, areaSquareMetres }: NetworkInput, count: number): Flo
       areaSquareMetres: all > 0 ? (areaSquareMetres * squareMetres[index]!) / all : areaSquareMetres / count,
     })),
     zoneAt: (point) => {
-      const holding = room.zones.findIndex((zone) => polygonHolds(zone.corners, point))
+      const holding = room.zones.findIndex((zone) => containsPoint(zone.corners, point))
       return groupOf[holding >= 0 ? holding : nearest(point, middles)]!
     },
     apart: (a, b) => {
@@ -131,3 +129,6 @@ function nearest(point: FloorPoint, middles: readonly FloorPoint[]): number {
   }
   return best
 }
+
+const metresBetween = (a: FloorPoint, b: FloorPoint): number =>
+  Math.hypot(a.xMetres - b.xMetres, a.yMetres - b.yMetres)

@@ -3,7 +3,6 @@ import type { FurnishingId } from '../../../src/domain/ids.ts'
 import type { Layout, Placement } from '../../../src/domain/layout.ts'
 import type { NetworkInput } from '../../../src/scheduler/network/index.ts'
 import { taskNetwork } from '../../../src/scheduler/network/index.ts'
-import { polygonHolds, polygonSquareMetres } from '../../../src/scheduler/network/polygon.ts'
 import {
   aFurnishing,
   aLayout,
@@ -212,28 +211,5 @@ describe('a room with zones of its own', () => {
     expect(coarse.tasks.length).toBeLessThanOrEqual(120)
     expect(piecesIn(ofKind(coarse, 'set'))).toBe(900)
     expect(coarse.tasks.some((task) => task.toPlace?.includes('Strip 1 to Strip'))).toBe(true)
-  })
-})
-
-describe('a polygon on the floor', () => {
-  const ell = [
-    { xMetres: 0, yMetres: 0 },
-    { xMetres: 4, yMetres: 0 },
-    { xMetres: 4, yMetres: 2 },
-    { xMetres: 2, yMetres: 2 },
-    { xMetres: 2, yMetres: 5 },
-    { xMetres: 0, yMetres: 5 },
-  ]
-
-  test('has the area of its parts, whichever way round it is drawn', () => {
-    expect(polygonSquareMetres(ell)).toBe(14)
-    expect(polygonSquareMetres([...ell].reverse())).toBe(14)
-  })
-
-  test('holds what is inside its corners, and not what is in the notch', () => {
-    expect(polygonHolds(ell, { xMetres: 1, yMetres: 4 })).toBe(true)
-    expect(polygonHolds(ell, { xMetres: 3, yMetres: 1 })).toBe(true)
-    expect(polygonHolds(ell, { xMetres: 3, yMetres: 4 })).toBe(false)
-    expect(polygonHolds(ell, { xMetres: -1, yMetres: 1 })).toBe(false)
   })
 })

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { Placement } from '../../../src/domain/layout.ts'
 import type { LayoutKind } from '../../../src/domain/layout-kind.ts'
 import { taskNetwork } from '../../../src/scheduler/network/index.ts'
-import { aLayout, aNetworkInput, chair, hall, pieces } from './a-network-input.ts'
+import { aLayout, aNetworkInput, aTurn, chair, hall, pieces } from './a-network-input.ts'
 import { keyed } from './a-network-question.ts'
 
 const room = { ...hall, floor: { kind: 'rectangle' as const, widthMetres: 18, depthMetres: 12 } }
@@ -43,6 +43,30 @@ describe('rows of chairs', () => {
     expect(rowTasks(set('other', 20, inRows))).toBeGreaterThan(0)
     expect(rowTasks(set('meeting', 20, inACircle))).toBe(0)
     expect(rowTasks(set('games', 20, inRows))).toBe(0)
+  })
+
+  test('are as many as the plan has, whichever way its chairs are drawn', () => {
+    const marks = (placements: Placement[]) =>
+      set('worship', 20, placements)
+        .tasks.filter(({ key }) => key.startsWith('mark-out/'))
+        .reduce((sum, { count }) => sum + (count ?? 0), 0)
+    expect(marks(inRows)).toBe(4)
+    expect(marks(inRows.map((place) => ({ ...place, rotationDegrees: 90 })))).toBe(4)
+    // Across the hall: five to a row along y, four rows along x.
+    expect(marks(inRows.map((place) => ({ ...place, xMetres: place.yMetres, yMetres: place.xMetres })))).toBe(
+      4,
+    )
+  })
+
+  test('are lined up where they are set; those that stay stand in line already', () => {
+    const from = aLayout('worship', { furnishings: [pieces(chair, 15)], placements: inRows.slice(0, 15) })
+    const to = aLayout('overflow', { furnishings: [pieces(chair, 20)], placements: inRows })
+    const network = taskNetwork(aTurn(from, to, { room, placementsFrom: from.placements }))
+    const ofKey = (start: string) =>
+      network.tasks
+        .filter(({ key }) => key.startsWith(start))
+        .reduce((sum, { count }) => sum + (count ?? 0), 0)
+    expect([ofKey('mark-out/'), ofKey('set/align-rows/')]).toEqual([1, 5])
   })
 
   test('of one chair are spoken of as one chair', () => {

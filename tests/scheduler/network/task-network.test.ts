@@ -140,7 +140,7 @@ describe('games to banquet', () => {
 
   test('says in a sentence what, how many, from where, with what, to where and how many people', () => {
     expect(keyed(network, 'set/furnishing_round-table/zone-1/1').text).toBe(
-      'Bring 3 round tables from the North store (25 m), 5 to a trolley, and set them up in zone 1. For 2 or 4 people, 2 to each piece.',
+      'Bring 3 round tables from the North store (25 m), on one trolley with 2 more, and set them up in zone 1. For 2 or 4 people, 2 to each piece.',
     )
     expect(keyed(network, 'set/furnishing_stacking-chair/zone-1/1').text).toBe(
       'Bring 17 stacking chairs from the North store (25 m) with a trolley, and put them in place in zone 1. For 1 to 4 people.',

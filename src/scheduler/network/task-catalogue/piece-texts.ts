@@ -81,9 +81,13 @@ function storeText({ units }: NetworkInput, { way }: PieceJob): string {
   return `${way.store.name}${distance}`
 }
 
-/** `, 5 to a trolley`, `, 10 at a time`; nothing for pieces that go one by one. A trolley may serve several lots. */
+/** `, 5 to a trolley`, `, on one trolley with 3 more`, `, 10 at a time`; nothing for pieces that go one by one. */
 function tripText({ way }: PieceJob, { pieces, loads, piecesOnALoad }: LoadLot): string {
-  if (way.byTrolley) return loads === 1 ? ' with a trolley' : `, ${piecesOnALoad} to a trolley`
+  if (way.byTrolley) {
+    const others = piecesOnALoad - pieces
+    if (loads < 1 && others > 0) return `, on one trolley with ${others} more`
+    return loads <= 1 ? ' with a trolley' : `, ${piecesOnALoad} to a trolley`
+  }
   const atATime = Math.min(pieces, piecesOnALoad)
   return atATime === 1 ? '' : `, ${atATime} at a time`
 }

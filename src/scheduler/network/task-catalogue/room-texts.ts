@@ -53,11 +53,24 @@ export function restackText(
     ...(fetched.length > 0 ? [`${named(fetched)} stand behind ${it}`] : []),
     ...(putAway.length > 0 ? [`${named(putAway)} go behind ${it}`] : []),
   ]
-  const end =
-    putAway.length === 0 ? 'when those are out' : fetched.length === 0 ? 'when those are in' : 'after that'
   return taskText([
     `In the ${store.name}, move ${piecesText(furnishing, count)}${justStruck ? ', just put away,' : ''} out of the way: ${listText(reasons)}.`,
-    `Put ${it} back ${end}.`,
+    peopleText(modes, furnishing.handsPerPiece),
+  ])
+}
+
+export function putBackText(
+  { store, furnishing, fetched, putAway }: InFront,
+  count: number,
+  modes: Task['modes'],
+): string {
+  const named = (all: readonly Furnishing[]) => `the ${listText(all.map((one) => one.namePlural))}`
+  const done = [
+    ...(fetched.length > 0 ? [`${named(fetched)} are out`] : []),
+    ...(putAway.length > 0 ? [`${named(putAway)} are in`] : []),
+  ]
+  return taskText([
+    `Put ${piecesText(furnishing, count)} back in ${count === 1 ? 'its place' : 'their place'} in the ${store.name}, now that ${listText(done)}.`,
     peopleText(modes, furnishing.handsPerPiece),
   ])
 }

@@ -67,14 +67,7 @@ export function rowSurvey(
   const chairs = placements.filter(
     (piece) => isChair(piece) && !tables.some((table) => metresFromTable(table, piece) <= AT_TABLE_METRES),
   )
-  const blocks = new Map<number, ChairInLine[]>()
-  for (const chair of chairs) {
-    const heading = headingOf(chair)
-    const block = blocks.get(heading)
-    if (block) block.push(onBlock(chair, heading))
-    else blocks.set(heading, [onBlock(chair, heading)])
-  }
-  const lines = [...blocks].sort(([a], [b]) => a - b).map(([, block]) => linesOf(block))
+  const lines = linesByHeading(chairs)
   const joined = lines.flat().flatMap((line) => runsOf(line, []))
   const lone = joined.filter((run) => run.length < 3).reduce((sum, run) => sum + run.length, 0)
   if (lone > LONE_CHAIRS_MOST * chairs.length) return null
@@ -87,6 +80,37 @@ export function rowSurvey(
     ways: surveys.flatMap((survey) => survey.ways),
     aisles: surveys.flatMap((survey) => survey.aisles),
   }
+}
+
+/**
+ * How many rows chairs stand in, whatever lies between them: 15 in line with two aisles across are one. Plans are drawn
+ * with chairs turned as nobody looks at it, so of the two ways to read it the one counts in which neighbours are nearer:
+ * people sit closer beside each other than behind each other.
+ */
+export function chairLines(chairs: readonly AdvicePlacement[]): number {
+  const asDrawn = linesByHeading(chairs).flat()
+  const turned = chairs.map((chair) => ({ ...chair, rotationDegrees: chair.rotationDegrees + 90 }))
+  const otherWay = linesByHeading(turned).flat()
+  return (metresToNeighbour(otherWay) < metresToNeighbour(asDrawn) ? otherWay : asDrawn).length
+}
+
+/** On average, along the lines; endless where every line is one chair. */
+function metresToNeighbour(lines: readonly Line[]): number {
+  const gaps = lines.reduce((sum, line) => sum + line.length - 1, 0)
+  const metres = lines.reduce((sum, line) => sum + line.at(-1)!.along - line[0]!.along, 0)
+  return gaps === 0 ? Number.POSITIVE_INFINITY : metres / gaps
+}
+
+/** The lines of each block that faces one way, by heading. */
+function linesByHeading(chairs: readonly AdvicePlacement[]): Line[][] {
+  const blocks = new Map<number, ChairInLine[]>()
+  for (const chair of chairs) {
+    const heading = headingOf(chair)
+    const block = blocks.get(heading)
+    if (block) block.push(onBlock(chair, heading))
+    else blocks.set(heading, [onBlock(chair, heading)])
+  }
+  return [...blocks].sort(([a], [b]) => a - b).map(([, block]) => linesOf(block))
 }
 
 /** A chair in the axes of its block: along the row and across it. */
