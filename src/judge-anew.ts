@@ -1,5 +1,5 @@
 /** After a start: what stands was judged by a program that may have been another one. Turns to come are looked at again. */
-import { TURNS_LOOKED_AT_MOST } from './api/setup-span.ts'
+import { TURNS_LOOKED_AT_MOST } from './api/setup/span-of.ts'
 import { ActorId } from './domain/ids.ts'
 import { type Instant, instantPlusSeconds } from './domain/instant.ts'
 import type { Site } from './domain/site.ts'

@@ -1,19 +1,15 @@
 /** The statements of a commit, in order. */
-import { isDeepStrictEqual } from 'node:util'
-import { and, eq, gt, inArray, isNull, notInArray, type SQLWrapper, sql } from 'drizzle-orm'
-import type { SQLiteInsertValue, SQLiteUpdateSetSource } from 'drizzle-orm/sqlite-core'
+import { and, eq, gt, inArray, notInArray, type SQLWrapper, sql } from 'drizzle-orm'
 import { type Booking, isBlocking } from '../domain/booking.ts'
 import type { RoomId, SectionId } from '../domain/ids.ts'
-import type { Instant } from '../domain/instant.ts'
-import type { SetupKind } from '../domain/setup.ts'
 import { commitEffects, loggedChanges } from './commit-effects.ts'
 import type { CommitStatements } from './commit-statements.ts'
-import type { Db, Step } from './engine.ts'
-import type { PendingWrite, SetupChange, TurnChange } from './pending-write.ts'
+import { type Db, once, type Step } from './engine.ts'
+import type { PendingWrite, TurnChange } from './pending-write.ts'
+import { erasePersonDetails, putPersonDetails } from './put-person-details.ts'
+import { hasOtherSections, putSetup } from './put-setup.ts'
 import type { IdempotentAnswer } from './store.ts'
 import { BOOKING_LONGEST_MILLISECONDS, type Tables } from './tables.ts'
-
-const once = (otherwise: string) => ({ exactly: 1, otherwise })
 
 /**
  * The first step moves the version, which locks the site's row, and returns `{planningVersion}`. Then the sections
@@ -136,142 +132,6 @@ function takeSections(
     }),
     rows: once(`Section ${sectionId} was not taken`),
   }))
-}
-
-type SetupTable = Tables[SetupKind]
-type Values<Table extends SetupTable> = SQLiteInsertValue<Table> & SQLiteUpdateSetSource<Table>
-
-/** The row of a set-up write, with the columns that queries and guards need beside its document. */
-function putSetup(tx: Db, t: Tables, change: SetupChange, at: Instant): Step[] {
-  const { after, retire, versionBefore } = change
-  const row = {
-    id: after.id,
-    siteId: after.siteId,
-    document: after,
-    version: versionBefore + 1,
-    retiredAt: retire ? at : null,
-  }
-  switch (change.kind) {
-    case 'exit':
-      return [putRow(tx, t.exit, { ...row, sectionId: change.after.sectionId }, change)]
-    case 'room': {
-      const values = { ...row, homeLayoutId: change.after.homeLayoutId }
-      return [putRow(tx, t.room, values, change), ...putRoomSections(tx, t, change)]
-    }
-    case 'furnishing':
-      return [putRow(tx, t.furnishing, { ...row, storagePlaceId: change.after.storagePlaceId }, change)]
-    case 'layout':
-      return [putRow(tx, t.layout, { ...row, roomId: change.after.roomId }, change)]
-    case 'shift': {
-      const { crew } = change.after
-      const personId = crew.kind === 'person' ? crew.personId : null
-      return [putRow(tx, t.shift, { ...row, personId }, change)]
-    }
-    case 'closure': {
-      const { fromAt, toAt } = change.after
-      return [putRow(tx, t.closure, { ...row, fromAt, toAt }, change)]
-    }
-    case 'stockChange': {
-      const { of, fromAt, toAt } = change.after
-      const changed = {
-        furnishingId: of.kind === 'furnishing' ? of.furnishingId : null,
-        equipmentId: of.kind === 'equipment' ? of.equipmentId : null,
-        toolId: of.kind === 'tool' ? of.toolId : null,
-      }
-      return [putRow(tx, t.stockChange, { ...row, ...changed, fromAt, toAt }, change)]
-    }
-    case 'observation': {
-      const { roomId, seenAt } = change.after
-      return [putRow(tx, t.observation, { ...row, roomId, seenAt }, change)]
-    }
-    case 'section':
-    case 'passage':
-    case 'storagePlace':
-    case 'tool':
-    case 'equipment':
-    case 'person':
-    case 'rateSet':
-    case 'policy':
-      return [putRow(tx, t[change.kind], row, change)]
-    default:
-      return change satisfies never
-  }
-}
-
-/** A row that was read is replaced only while it is at the version it was read at. */
-function putRow<Table extends SetupTable>(
-  tx: Db,
-  table: Table,
-  values: Values<Table>,
-  { kind, after, versionBefore }: SetupChange,
-): Step {
-  if (versionBefore === 0) {
-    return {
-      run: tx.insert(table).values(values).returning({ id: table.id }),
-      rows: once(`${kind} ${after.id} was not stored`),
-    }
-  }
-  const isAsRead = and(
-    eq(table.id, after.id),
-    eq(table.siteId, after.siteId),
-    eq(table.version, versionBefore),
-    isNull(table.retiredAt),
-  )
-  return {
-    run: tx.update(table).set(values).where(isAsRead).returning({ id: table.id }),
-    rows: once(`${kind} ${after.id} has moved on from version ${versionBefore}`),
-  }
-}
-
-type RoomChange = Extract<SetupChange, { kind: 'room' }>
-
-const hasOtherSections = ({ before, after }: RoomChange): boolean =>
-  !isDeepStrictEqual(new Set(before?.sectionIds), new Set(after.sectionIds))
-
-function putRoomSections(tx: Db, { roomSection }: Tables, change: RoomChange): Step[] {
-  if (!hasOtherSections(change)) return []
-  const { id: roomId, siteId, sectionIds } = change.after
-  const values = sectionIds.map((sectionId) => ({ siteId, roomId, sectionId }))
-  const put: Step = { run: tx.insert(roomSection).values(values).returning({ id: roomSection.sectionId }) }
-  if (!change.before) return [put]
-  const isOfRoom = eq(roomSection.roomId, roomId)
-  return [{ run: tx.delete(roomSection).where(isOfRoom).returning({ id: roomSection.sectionId }) }, put]
-}
-
-function putPersonDetails(tx: Db, { personDetails }: Tables, write: PendingWrite): Step[] {
-  return write.personDetails.map(({ personId, name, email, phone }) => ({
-    run: tx
-      .insert(personDetails)
-      .values({ personId, siteId: write.commit.siteId, name, email, phone })
-      .onConflictDoUpdate({
-        target: personDetails.personId,
-        set: { name, email, phone },
-        setWhere: eq(personDetails.siteId, write.commit.siteId),
-      })
-      .returning({ id: personDetails.personId }),
-    rows: once(`${personId} is not of this site`),
-  }))
-}
-
-/** What is not there any more needs no erasing: no number of rows is expected. */
-function erasePersonDetails(tx: Db, { idempotency, personDetails }: Tables, write: PendingWrite): Step[] {
-  const { personDetailsErased, answersErased, commit } = write
-  if (personDetailsErased.length === 0) return []
-  const isErased = and(
-    inArray(personDetails.personId, personDetailsErased),
-    eq(personDetails.siteId, commit.siteId),
-  )
-  return [
-    { run: tx.delete(personDetails).where(isErased).returning({ id: personDetails.personId }) },
-    ...answersErased.map(({ actorId, route, key, body }) => ({
-      run: tx
-        .update(idempotency)
-        .set({ body })
-        .where(and(eq(idempotency.actorId, actorId), eq(idempotency.route, route), eq(idempotency.key, key)))
-        .returning({ key: idempotency.key }),
-      rows: once(`The answer kept under ${key} is gone`),
-    })),
-  ]
 }
 
 function putBooking(

@@ -30,3 +30,6 @@ export interface Engine {
   isReady(): Promise<boolean>
   close(): void
 }
+
+/** One row, no more and no fewer; otherwise the commit is a Conflict that says so. */
+export const once = (otherwise: string) => ({ exactly: 1, otherwise })

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { spanOf } from '../../src/api/setup-span.ts'
-import { setupWrite } from '../../src/api/setup-write.ts'
+import { setupWrite } from '../../src/api/setup/setup-write.ts'
+import { spanOf } from '../../src/api/setup/span-of.ts'
 import { Instant } from '../../src/domain/instant.ts'
 import type { SetupKind } from '../../src/domain/setup.ts'
 import { aRow, hours, plainRows } from './a-setup.ts'

@@ -1,10 +1,10 @@
 import { Layout } from '../../domain/layout.ts'
-import { strictly } from '../body-schemas.ts'
 import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
 import { bodyFault, type Fault } from '../problems.ts'
-import { type SetupRowChange, setupBodies, storedSchema } from '../setup-resource.ts'
-import { setupRoutes } from '../setup-routes.ts'
+import { strictly } from '../setup/body-schemas.ts'
+import { type SetupRowChange, setupBodies, storedSchema } from '../setup/setup-resource.ts'
+import { setupRoutes } from '../setup/setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
 
 const { seats, furnishings, equipment } = Layout.shape

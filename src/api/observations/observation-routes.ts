@@ -1,11 +1,11 @@
 import { Observation } from '../../domain/observation.ts'
-import { strictly } from '../body-schemas.ts'
 import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
 import { InstantText } from '../instant-text.ts'
-import { momentFields } from '../moment-fields.ts'
-import { setupBodies, storedSchema } from '../setup-resource.ts'
-import { setupRoutes } from '../setup-routes.ts'
+import { strictly } from '../setup/body-schemas.ts'
+import { momentFields } from '../setup/moment-fields.ts'
+import { setupBodies, storedSchema } from '../setup/setup-resource.ts'
+import { setupRoutes } from '../setup/setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
 
 const ObservationBody = strictly(Observation.omit({ id: true, siteId: true }).extend({ seenAt: InstantText }))

@@ -1,9 +1,9 @@
 import { Passage } from '../../domain/passage.ts'
-import { strictly } from '../body-schemas.ts'
 import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
-import { setupBodies, storedSchema } from '../setup-resource.ts'
-import { setupRoutes } from '../setup-routes.ts'
+import { strictly } from '../setup/body-schemas.ts'
+import { setupBodies, storedSchema } from '../setup/setup-resource.ts'
+import { setupRoutes } from '../setup/setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
 
 export const passageRoutes = (api: Api, context: ApiContext, once: AnswerOnce): void =>

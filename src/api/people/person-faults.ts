@@ -3,7 +3,7 @@ import type { Person } from '../../domain/person.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { repeated } from '../known-ids.ts'
 import { bodyFault, type Fault } from '../problems.ts'
-import { yearFault } from '../year-fault.ts'
+import { yearFault } from '../setup/year-fault.ts'
 
 export const personFaults = (person: Person, { policy }: SiteSetup): Fault[] => [
   ...repeated((index) => `/skills/${index}`, person.skills, 'skill'),

@@ -1,9 +1,9 @@
 import { Policy } from '../../domain/policy.ts'
-import { patchOf, strictly } from '../body-schemas.ts'
 import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
-import { type SetupBodies, type SetupResource, storedSchema } from '../setup-resource.ts'
-import { setupAddRoute, setupReadRoutes } from '../setup-routes.ts'
+import { patchOf, strictly } from '../setup/body-schemas.ts'
+import { type SetupBodies, type SetupResource, storedSchema } from '../setup/setup-resource.ts'
+import { setupAddRoute, setupReadRoutes } from '../setup/setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
 
 /** What is left out stays as the policy in force has it. */

@@ -4,7 +4,7 @@ import { type RateMark, RateOrigin, type RatePath, RateSet, Rates } from '../../
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { TextLine } from '../../domain/units.ts'
 import { DEFAULT_RATES, ratePaths } from '../../scheduler/network/index.ts'
-import { deepPartial } from '../body-schemas.ts'
+import { deepPartial } from '../setup/body-schemas.ts'
 
 export const RateSetBody = z.strictObject({
   name: RateSet.shape.name,

@@ -6,7 +6,7 @@ import { weekdayOf } from '../../scheduler/timeline/wall-time.ts'
 import { repeated, unknownIds } from '../known-ids.ts'
 import { adultSkillFaults } from '../people/person-faults.ts'
 import { bodyFault, type Fault } from '../problems.ts'
-import { yearFault } from '../year-fault.ts'
+import { yearFault } from '../setup/year-fault.ts'
 import { type WeeklyTimes, weeklyClash } from './weekly-clash.ts'
 
 const DAYS_MOST = 7

@@ -1,12 +1,12 @@
 import { z } from 'zod'
 import { Shift, ShiftCrew, ShiftTimes } from '../../domain/shift.ts'
-import { strictly } from '../body-schemas.ts'
 import type { ApiContext } from '../context.ts'
 import type { AnswerOnce } from '../idempotency.ts'
 import { InstantText } from '../instant-text.ts'
-import { momentFields } from '../moment-fields.ts'
-import { setupBodies, storedSchema } from '../setup-resource.ts'
-import { setupRoutes } from '../setup-routes.ts'
+import { strictly } from '../setup/body-schemas.ts'
+import { momentFields } from '../setup/moment-fields.ts'
+import { setupBodies, storedSchema } from '../setup/setup-resource.ts'
+import { setupRoutes } from '../setup/setup-routes.ts'
 import type { Api } from '../zod-requests.ts'
 
 const [OnceTimes, WeeklyTimes] = ShiftTimes.options

@@ -1,6 +1,6 @@
 /** Emptying and relining bins after guests. */
 import type { Task, TaskKey } from '../../domain/task.ts'
-import { DEFAULT_POLICY_NUMBERS } from './default-policy.ts'
+import { DEFAULT_POLICY_NUMBERS } from './default-policy-numbers.ts'
 import type { TurnOutline } from './outline.ts'
 import { computedNumber, singleRate, term } from './reckoned-numbers.ts'
 import { GLOVES_FOR_BINS } from './safety-notes.ts'

@@ -1,6 +1,6 @@
 /** The first minutes of a turn with volunteers: who does what, in which order, and what nobody may do. */
 import type { Task } from '../../domain/task.ts'
-import { DEFAULT_POLICY_NUMBERS } from './default-policy.ts'
+import { DEFAULT_POLICY_NUMBERS } from './default-policy-numbers.ts'
 import { fixedTask } from './fixed-task.ts'
 import type { TurnOutline } from './outline.ts'
 import { givenNumber, policyNumber } from './reckoned-numbers.ts'

@@ -1,6 +1,6 @@
 /** From what stands and what is wanted to the list of tasks. */
 export { cleanPiecesShort } from './clean-pieces-short.ts'
-export { DEFAULT_POLICY_NUMBERS } from './default-policy.ts'
+export { DEFAULT_POLICY_NUMBERS } from './default-policy-numbers.ts'
 export { DEFAULT_RATE_SOURCES, DEFAULT_RATES, defaultRateSource } from './default-rates.ts'
 export { reachableStates } from './equipment-path.ts'
 export { homeSetting, levelProblem } from './equipment-setting.ts'

@@ -1,12 +1,12 @@
 /** How rows of the set-up are answered. */
-import type { AffectedTurn, DecisionAnswer } from '../domain/decision.ts'
-import type { SiteId } from '../domain/ids.ts'
-import type { SetupKind, SetupRows } from '../domain/setup.ts'
-import type { Site } from '../domain/site.ts'
-import type { StoredRow } from '../store/store.ts'
-import { type Answer, jsonAnswer } from './answer.ts'
-import type { ApiContext } from './context.ts'
-import { etagOf } from './if-match.ts'
+import type { AffectedTurn, DecisionAnswer } from '../../domain/decision.ts'
+import type { SiteId } from '../../domain/ids.ts'
+import type { SetupKind, SetupRows } from '../../domain/setup.ts'
+import type { Site } from '../../domain/site.ts'
+import type { StoredRow } from '../../store/store.ts'
+import { type Answer, jsonAnswer } from '../answer.ts'
+import type { ApiContext } from '../context.ts'
+import { etagOf } from '../if-match.ts'
 import type { SetupReading, SetupResource } from './setup-resource.ts'
 
 /** Rows with their version and since when they are out of use, in the same order. */

@@ -1,16 +1,16 @@
 /** What still needs a row of the set-up, so that it cannot be retired. */
-import type { RoomId } from '../domain/ids.ts'
-import type { Instant } from '../domain/instant.ts'
-import type { Layout } from '../domain/layout.ts'
-import type { SetupKind } from '../domain/setup.ts'
-import type { Shift } from '../domain/shift.ts'
-import type { SiteSetup } from '../domain/snapshot.ts'
-import type { StockChange } from '../domain/stock-change.ts'
-import { localDateOf } from '../scheduler/timeline/wall-time.ts'
-import type { ApiContext } from './context.ts'
-import { Problem } from './problems.ts'
-import { borrowedMost } from './stock-changes/borrowed-most.ts'
-import { thingOf } from './stock-changes/stock-change-faults.ts'
+import type { RoomId } from '../../domain/ids.ts'
+import type { Instant } from '../../domain/instant.ts'
+import type { Layout } from '../../domain/layout.ts'
+import type { SetupKind } from '../../domain/setup.ts'
+import type { Shift } from '../../domain/shift.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import type { StockChange } from '../../domain/stock-change.ts'
+import { localDateOf } from '../../scheduler/timeline/wall-time.ts'
+import type { ApiContext } from '../context.ts'
+import { Problem } from '../problems.ts'
+import { borrowedMost } from '../stock-changes/borrowed-most.ts'
+import { thingOf } from '../stock-changes/stock-change-faults.ts'
 
 /** Something that refers to a row: `noun` and `name` for people, `id` to find it. */
 export interface SetupUser {

@@ -1,4 +1,4 @@
-import { type SetupKind, type SetupRows, type SetupWrite, SetupWriteSchema } from '../domain/setup.ts'
+import { type SetupKind, type SetupRows, type SetupWrite, SetupWriteSchema } from '../../domain/setup.ts'
 
 /** One write as the core and the store take it. Parsed, because the compiler cannot tie a kind to its row by itself. */
 export const setupWrite = <Kind extends SetupKind>(

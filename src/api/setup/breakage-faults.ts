@@ -1,10 +1,10 @@
 /** Whether a change of one row makes another one wrong that was right before. */
 import { isDeepStrictEqual } from 'node:util'
-import type { Instant } from '../domain/instant.ts'
-import type { SetupKind, SetupRows, SetupWrite } from '../domain/setup.ts'
-import type { SiteSetup } from '../domain/snapshot.ts'
-import { setupAfter } from '../scheduler/decide/index.ts'
-import { bodyFault, type Fault } from './problems.ts'
+import type { Instant } from '../../domain/instant.ts'
+import type { SetupKind, SetupRows, SetupWrite } from '../../domain/setup.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import { setupAfter } from '../../scheduler/decide/index.ts'
+import { bodyFault, type Fault } from '../problems.ts'
 import { setupFaults } from './setup-faults.ts'
 import { setupWrite } from './setup-write.ts'
 

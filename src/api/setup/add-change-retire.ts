@@ -1,24 +1,24 @@
 /** Adding, changing and retiring a row of the set-up: checked against the site as it is, decided where turns may feel it. */
 import { isDeepStrictEqual } from 'node:util'
 import type { FastifyRequest } from 'fastify'
-import type { PersonDetails } from '../domain/person.ts'
-import { type SetupKind, type SetupRows, setupSchemas } from '../domain/setup.ts'
-import type { SiteSetup } from '../domain/snapshot.ts'
-import type { StoredRow } from '../store/store.ts'
-import type { Answer } from './answer.ts'
-import { type ApiContext, setupFor, siteFor } from './context.ts'
-import { commitChecked, decideAndCommit, type Prepared } from './decide-and-commit.ts'
-import type { AnswerKeeper } from './idempotency.ts'
-import { refuseStale, requireIfMatch } from './if-match.ts'
-import { InstantReader } from './instant-text.ts'
-import { Problem, refuseFaults, unknownResource } from './problems.ts'
+import type { PersonDetails } from '../../domain/person.ts'
+import { type SetupKind, type SetupRows, setupSchemas } from '../../domain/setup.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import type { StoredRow } from '../../store/store.ts'
+import type { Answer } from '../answer.ts'
+import { type ApiContext, setupFor, siteFor } from '../context.ts'
+import { commitChecked, decideAndCommit, type Prepared } from '../decide-and-commit.ts'
+import type { AnswerKeeper } from '../idempotency.ts'
+import { refuseStale, requireIfMatch } from '../if-match.ts'
+import { InstantReader } from '../instant-text.ts'
+import { Problem, refuseFaults, unknownResource } from '../problems.ts'
+import { breakageFaults } from './breakage-faults.ts'
 import { presented, writtenAnswer } from './setup-answers.ts'
-import { breakageFaults } from './setup-breakage.ts'
 import { setupFaults } from './setup-faults.ts'
-import { refuseRetiringWhatIsUsed } from './setup-in-use.ts'
 import type { SetupResource } from './setup-resource.ts'
-import { spanOf, TURNS_LOOKED_AT_MOST } from './setup-span.ts'
 import { setupWrite } from './setup-write.ts'
+import { spanOf, TURNS_LOOKED_AT_MOST } from './span-of.ts'
+import { refuseRetiringWhatIsUsed } from './still-in-use.ts'
 
 interface RowAddress {
   readonly site: string
@@ -85,64 +85,64 @@ export async function addRow<Kind extends SetupKind>(
 }
 
 /** @throws Problem precondition-required, version-mismatch, already-retired, invalid-input */
-export async function changeRow<Kind extends SetupKind>(
+export const changeRow = <Kind extends SetupKind>(
   context: ApiContext,
   request: FastifyRequest,
   address: RowAddress,
   resource: SetupResource<Kind>,
-): Promise<Answer> {
-  const { kind, noun } = resource
-  const site = await siteFor(context, request.actor, address.site)
-  const ifMatch = requireIfMatch(request.headers['if-match'], noun)
-  return decideAndCommit(context, {
-    site,
-    actorId: request.actor.id,
-    action: `change-${noun.replaceAll(' ', '-')}`,
-    dryRun: false,
-    keeper: null,
-    prepare: async () => {
-      const setup = await setupFor(context, request.actor, address.site)
-      const current = await standingRow(context, setup, resource, address.id, ifMatch)
-      const fields = fieldsFrom(resource.bodies.changed, request.body, setup)
-      const before = current.row
-      const row = setupSchemas[kind].parse({ ...before, ...fields })
-      const detailsBefore = (await resource.details?.read(context, before)) ?? null
-      const details = resource.details?.after(row, detailsBefore, fields) ?? null
-      if (isDeepStrictEqual(row, before) && isDeepStrictEqual(details, detailsBefore)) {
-        const unchanged = { before, stored: current, retire: false, details }
-        return { settled: await answerTo(context, resource, setup, unchanged, 200, null) }
-      }
-      refuseWrong(context, kind, before, row, setup)
-      refuseFaults((await resource.changeFaults?.({ before, after: row, setup, context })) ?? [])
-      const stored = { row, version: current.version + 1, retiredAt: null }
-      return prepared(context, resource, setup, { before, stored, retire: false, details }, 200)
-    },
+): Promise<Answer> =>
+  writeOfStanding(context, request, address, resource, 'change', async (setup, current) => {
+    const { kind } = resource
+    const fields = fieldsFrom(resource.bodies.changed, request.body, setup)
+    const before = current.row
+    const row = setupSchemas[kind].parse({ ...before, ...fields })
+    const detailsBefore = (await resource.details?.read(context, before)) ?? null
+    const details = resource.details?.after(row, detailsBefore, fields) ?? null
+    if (isDeepStrictEqual(row, before) && isDeepStrictEqual(details, detailsBefore)) {
+      const unchanged = { before, stored: current, retire: false, details }
+      return { settled: await answerTo(context, resource, setup, unchanged, 200, null) }
+    }
+    refuseWrong(context, kind, before, row, setup)
+    refuseFaults((await resource.changeFaults?.({ before, after: row, setup, context })) ?? [])
+    const stored = { row, version: current.version + 1, retiredAt: null }
+    return prepared(context, resource, setup, { before, stored, retire: false, details }, 200)
   })
-}
 
 /** @throws Problem precondition-required, version-mismatch, already-retired, still-in-use */
-export async function retireRow<Kind extends SetupKind>(
+export const retireRow = <Kind extends SetupKind>(
   context: ApiContext,
   request: FastifyRequest,
   address: RowAddress,
   resource: SetupResource<Kind>,
+): Promise<Answer> =>
+  writeOfStanding(context, request, address, resource, 'retire', async (setup, { row, version }) => {
+    const now = context.clock()
+    await refuseRetiringWhatIsUsed(context, resource.kind, { id: row.id, name: nameOf(row) }, setup, now)
+    const stored = { row, version: version + 1, retiredAt: now }
+    return prepared(context, resource, setup, { before: row, stored, retire: true, details: null }, 200)
+  })
+
+/** The version that was read is asked for first; the row is looked at anew in each round. */
+async function writeOfStanding<Kind extends SetupKind>(
+  context: ApiContext,
+  request: FastifyRequest,
+  address: RowAddress,
+  resource: SetupResource<Kind>,
+  verb: 'change' | 'retire',
+  prepare: (setup: SiteSetup, current: StoredRow<SetupRows[Kind]>) => Promise<Prepared>,
 ): Promise<Answer> {
-  const { kind, noun } = resource
+  const { noun } = resource
   const site = await siteFor(context, request.actor, address.site)
   const ifMatch = requireIfMatch(request.headers['if-match'], noun)
   return decideAndCommit(context, {
     site,
     actorId: request.actor.id,
-    action: `retire-${noun.replaceAll(' ', '-')}`,
+    action: `${verb}-${noun.replaceAll(' ', '-')}`,
     dryRun: false,
     keeper: null,
     prepare: async () => {
       const setup = await setupFor(context, request.actor, address.site)
-      const { row, version } = await standingRow(context, setup, resource, address.id, ifMatch)
-      const now = context.clock()
-      await refuseRetiringWhatIsUsed(context, kind, { id: row.id, name: nameOf(row) }, setup, now)
-      const stored = { row, version: version + 1, retiredAt: now }
-      return prepared(context, resource, setup, { before: row, stored, retire: true, details: null }, 200)
+      return prepare(setup, await standingRow(context, setup, resource, address.id, ifMatch))
     },
   })
 }

@@ -1,14 +1,14 @@
 /** What the routes of one part of the set-up need to know of it. */
 import { z } from 'zod'
-import type { SiteId } from '../domain/ids.ts'
-import { Instant } from '../domain/instant.ts'
-import type { PersonDetails } from '../domain/person.ts'
-import type { SetupKind, SetupRows } from '../domain/setup.ts'
-import type { SiteSetup } from '../domain/snapshot.ts'
+import type { SiteId } from '../../domain/ids.ts'
+import { Instant } from '../../domain/instant.ts'
+import type { PersonDetails } from '../../domain/person.ts'
+import type { SetupKind, SetupRows } from '../../domain/setup.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import type { ApiContext } from '../context.ts'
+import type { InstantReader } from '../instant-text.ts'
+import type { Fault } from '../problems.ts'
 import { patchOf } from './body-schemas.ts'
-import type { ApiContext } from './context.ts'
-import type { InstantReader } from './instant-text.ts'
-import type { Fault } from './problems.ts'
 
 /** What the routes that read it need. */
 export interface SetupReading<Kind extends SetupKind> {

@@ -1,6 +1,6 @@
 /** Fields of a body that hold moments as text. */
-import type { Instant } from '../domain/instant.ts'
-import type { InstantReader } from './instant-text.ts'
+import type { Instant } from '../../domain/instant.ts'
+import type { InstantReader } from '../instant-text.ts'
 
 /**
  * @param names  fields of the body that are text, null or left out

@@ -1,9 +1,9 @@
 /** For how long a change of the set-up is looked at: turns whose time meets the span are judged anew. */
-import type { HalfOpenInterval } from '../domain/half-open-interval.ts'
-import { earlierOf, Instant, instantPlusSeconds, LATEST_AT, laterOf } from '../domain/instant.ts'
-import type { SetupWrite } from '../domain/setup.ts'
-import type { LocalDate } from '../domain/units.ts'
-import { dateAfter, instantOfLocal } from '../scheduler/timeline/wall-time.ts'
+import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
+import { earlierOf, Instant, instantPlusSeconds, LATEST_AT, laterOf } from '../../domain/instant.ts'
+import type { SetupWrite } from '../../domain/setup.ts'
+import type { LocalDate } from '../../domain/units.ts'
+import { dateAfter, instantOfLocal } from '../../scheduler/timeline/wall-time.ts'
 
 /** What has no end of its own is looked at for so long at least: 28 days. */
 const AHEAD_SECONDS = 28 * 86_400

@@ -1,5 +1,5 @@
-import type { LocalDate } from '../domain/units.ts'
-import { bodyFault, type Fault } from './problems.ts'
+import type { LocalDate } from '../../domain/units.ts'
+import { bodyFault, type Fault } from '../problems.ts'
 
 /** Days are planned in the years that moments are: see Instant. None for a day that is left open. */
 export function yearFault(at: string, date: LocalDate | null): Fault[] {
