@@ -42,7 +42,7 @@ describe.skipIf(!hasCurl)('a new user who follows the README', () => {
   test('finds the address, what the demo holds and the turns with their verdicts printed at start', () => {
     const printed = service.output()
     expect(printed).toContain(
-      'Harrow Lane Commons (America/Chicago): 4 rooms, 9 layouts, 694 pieces, 6 devices, 7 shifts',
+      'Harrow Lane Commons (America/Chicago): 4 rooms, 9 layouts, 818 pieces, 6 devices, 7 shifts',
     )
     for (const line of readme.matchAll(/^ {2}Sat .*\d{2}:\d{2} {2}(.*)$/gm))
       expect(printed).toContain(line[1])

@@ -40,6 +40,7 @@ export const equipment = [
     name: 'Long Room projector',
     sectionIds: long,
     kind: 'projection',
+    readinessCheck: { what: 'look at the picture', seconds: 120, hands: 1 },
     control: {
       kind: 'states',
       states: ['off', 'game-input', 'slides', 'relay'],

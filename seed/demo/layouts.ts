@@ -43,7 +43,7 @@ export const layouts = [
     name: 'worship in rows',
     kind: 'worship',
     seats: 150,
-    furnishings: pieces({ chair: 150, deck: 4 }),
+    furnishings: pieces({ chair: 150, deck: 4, rail: 2 }),
     placements: [...rows(10, 6, 1.5, 1), ...stage(6, 14.6)],
     equipment: [
       state('equipment_long-sound', 'music'),
@@ -101,7 +101,7 @@ export const layouts = [
     name: 'garden supper for 48',
     kind: 'banquet',
     seats: 48,
-    furnishings: pieces({ 'round-table': 6, chair: 48, cloth: 6 }),
+    furnishings: pieces({ 'round-table': 6, chair: 48, cloth: 6, 'place-setting': 48 }),
     placements: grid([2.2, 6, 9.8], [1.9, 5.1]),
     equipment: [],
   },

@@ -543,7 +543,7 @@ export const cases: readonly Case[] = [
         code: 'exits-too-few',
         about: side,
         message:
-          'Side Room has 1 exit for an occupant load of 61, and 2 are asked for (International Building Code)',
+          'Side Room has 1 exit for an occupant load of 130, and 2 are asked for (International Building Code)',
         fix: 'enter the exits that are missing; if there are none, ask the fire authority before the next booking',
         field: null,
       },

@@ -1,7 +1,6 @@
 import type { Room } from '../../../domain/room.ts'
-import type { CodeTables } from '../../standards/occupancy/code-tables.ts'
+import { layoutAdviceInput, layoutLoads, peopleToServe } from '../../standards/advice/index.ts'
 import { exitsNeeded } from '../../standards/occupancy/exits.ts'
-import { occupantLoad } from '../../standards/occupancy/occupant-load.ts'
 import { codeTables } from '../../standards/occupancy/tables-of-locale.ts'
 import { aboutClosure, bookedThenText, exitsShort } from '../exits-open.ts'
 import { aboutRow, type Found } from '../found.ts'
@@ -9,15 +8,15 @@ import type { SetupReading } from '../setup-reading.ts'
 import { whenText } from '../when-text.ts'
 
 /**
- * By the posted limit; without one by the layout for which the tables give most people. Also each time that closures
- * leave too few of enough exits open; that they leave none is said elsewhere.
+ * By the posted limit, which an authority has set; without one by the layout that may hold most people. Also each time
+ * that closures leave too few of enough exits open; that they leave none is said elsewhere.
  */
 export function exitsTooFew(reading: SetupReading): Found[] {
   const { setup, exitsOf } = reading
   const tables = codeTables(setup.site.codeTables)
   return setup.rooms.flatMap((room): Found[] => {
     const exits = exitsOf(room).length
-    const people = room.occupantLimitPosted ?? computedLoad(reading, tables, room)
+    const people = room.occupantLimitPosted ?? mostPeopleByLayout(reading, room)
     const needed = exitsNeeded(tables, people)
     if (exits === 0) return []
     const load = room.occupantLimitPosted === null ? `an occupant load of ${people}` : `a limit of ${people}`
@@ -48,14 +47,11 @@ function whileClosed(reading: SetupReading, room: Room, needed: number, asked: s
   })
 }
 
-function computedLoad(reading: SetupReading, tables: CodeTables, room: Room): number {
-  const areaSquareMetres = reading.roomSquareMetres(room)
-  if (areaSquareMetres === null) return 0
-  const loads = reading.layoutsOf(room.id).flatMap(({ kind }) => {
-    const { use } = tables.useOfLayout[kind]
-    return tables.loadFactors[use]
-      ? occupantLoad({ tables, parts: [{ use, areaSquareMetres }] }).peopleToDesignFor
-      : []
+/** As the advice judges the exits of its layouts: by what the floor gives and by what stands on it. */
+function mostPeopleByLayout({ setup, layoutsOf }: SetupReading, room: Room): number {
+  const people = layoutsOf(room.id).map((layout) => {
+    const input = layoutAdviceInput(layout, room, setup, null)
+    return peopleToServe(input, layoutLoads(input)).people
   })
-  return loads.reduce((most, load) => Math.max(most, load), 0)
+  return Math.max(0, ...people)
 }
