@@ -1,10 +1,11 @@
 /** Amounts as a sentence says them, in the units the site reads. */
-import type { Furnishing } from '../../domain/furnishing.ts'
+import {
+  KILOGRAMS_PER_POUND,
+  METRES_PER_INCH,
+  SQUARE_METRES_PER_SQUARE_FOOT,
+} from '../../domain/imperial-factors.ts'
 import type { UnitSystem } from '../../domain/site.ts'
 
-const SQUARE_FEET_PER_SQUARE_METRE = 10.7639
-const INCHES_PER_METRE = 39.3701
-const POUNDS_PER_KILOGRAM = 2.204_62
 const OUNCES_PER_POUND = 16
 
 /** Three figures are more than anybody needs; whole numbers from 100 on. */
@@ -13,16 +14,16 @@ const rounded = (value: number, decimals: number): string =>
 
 export const areaText = (squareMetres: number, units: UnitSystem): string =>
   units === 'us'
-    ? `${rounded(squareMetres * SQUARE_FEET_PER_SQUARE_METRE, 1)} ft²`
+    ? `${rounded(squareMetres / SQUARE_METRES_PER_SQUARE_FOOT, 1)} ft²`
     : `${rounded(squareMetres, 2)} m²`
 
 /** Of doors and pieces. */
 export const widthText = (metres: number, units: UnitSystem): string =>
-  units === 'us' ? `${rounded(metres * INCHES_PER_METRE, 1)} in` : `${rounded(metres, 2)} m`
+  units === 'us' ? `${rounded(metres / METRES_PER_INCH, 1)} in` : `${rounded(metres, 2)} m`
 
 /** Below 1 kg in grams, below 1 lb in ounces. */
 export function massText(kilograms: number, units: UnitSystem): string {
-  const pounds = kilograms * POUNDS_PER_KILOGRAM
+  const pounds = kilograms / KILOGRAMS_PER_POUND
   if (units === 'us') {
     return pounds < 1 ? `${twoFigures(pounds * OUNCES_PER_POUND)} oz` : `${rounded(pounds, 1)} lb`
   }
@@ -38,23 +39,6 @@ export function spanText(seconds: number): string {
   if (seconds >= 7200 && seconds % 3600 === 0) return `${seconds / 3600} h`
   return seconds > 60 && seconds % 60 === 0 ? `${seconds / 60} min` : `${rounded(seconds, 1)} s`
 }
-
-/** `1 round table`, `18 round tables` */
-export const piecesText = (count: number, { name, namePlural }: Furnishing): string =>
-  `${count} ${count === 1 ? name : namePlural}`
-
-/** `a, b and c` */
-export function listText(items: readonly string[], word: 'and' | 'or' = 'and'): string {
-  return items.length < 2
-    ? (items[0] ?? '')
-    : `${items.slice(0, -1).join(', ')} ${word} ${items[items.length - 1]}`
-}
-
-/** The first few, and how many more. */
-export const someText = (items: readonly string[], most = 3): string =>
-  items.length <= most
-    ? listText(items)
-    : `${items.slice(0, most).join(', ')} and ${items.length - most} more`
 
 /** `Friday`, by ISO 8601: 1 is Monday. */
 export const weekdayText = (weekday: number): string => weekdayNames[weekday - 1] ?? String(weekday)

@@ -102,7 +102,7 @@ export function setupReading(setup: SetupToCheck, now: Instant): SetupReading {
     devices: byId(setup.equipment),
     layouts: byId(layouts),
     people: byId(setup.people),
-    lanes: lanesOnDuty(setup, { fromAt: now, toAt: dutyUntilAt }, { fromAt: now, toAt: now }),
+    lanes: lanesOnDuty(setup, { fromAt: now, toAt: dutyUntilAt }),
     dutyUntilAt,
     bookings: (setup.bookings ?? [])
       .filter((booking) => isBlocking(booking) && booking.clearAt > now)

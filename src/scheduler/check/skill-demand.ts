@@ -4,6 +4,7 @@ import type { Person } from '../../domain/person.ts'
 import type { Shift } from '../../domain/shift.ts'
 import type { LocalDate, Skill } from '../../domain/units.ts'
 import { homeSetting, sameSetting } from '../network/equipment-setting.ts'
+import { counted } from '../wording/counted.ts'
 import { deviceUses, distinctSettings, stepsUsed } from './device-use.ts'
 import type { SetupReading } from './setup-reading.ts'
 import { shiftIsOver } from './shift-life.ts'
@@ -100,4 +101,4 @@ function holdsSkill({ skills, skillDates }: Person, skill: Skill, date: LocalDat
 export const askedForBy = ({ device, others }: SkillDemand): string =>
   others === 0
     ? `the ${device.name} asks for`
-    : `the ${device.name} and ${others} more ${others === 1 ? 'device' : 'devices'} ask for`
+    : `the ${device.name} and ${counted(others, 'more device')} ask for`

@@ -1,6 +1,7 @@
 /** Times and bookings as a sentence says them. */
 import type { Booking } from '../../domain/booking.ts'
 import { dayAndTimeOf } from '../timeline/wall-time.ts'
+import { counted } from '../wording/counted.ts'
 import type { SetupReading } from './setup-reading.ts'
 import type { Lasting } from './shortage.ts'
 
@@ -18,5 +19,5 @@ export function bookingsText(bookings: readonly Booking[], { setup }: SetupReadi
   if (!first) return ''
   const named = `“${first.title}” (doors ${dayAndTimeOf(first.doorsAt, setup.site.zone)})`
   if (others.length === 0) return named
-  return `${named} and ${others.length} more ${others.length === 1 ? 'booking' : 'bookings'}`
+  return `${named} and ${counted(others.length, 'more booking')}`
 }

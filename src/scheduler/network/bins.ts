@@ -1,11 +1,11 @@
 /** Emptying and relining bins after guests. */
 import type { Task, TaskKey } from '../../domain/task.ts'
+import { counted } from '../wording/counted.ts'
 import { DEFAULT_POLICY_NUMBERS } from './default-policy-numbers.ts'
 import type { TurnOutline } from './outline.ts'
 import { computedNumber, singleRate, term } from './reckoned-numbers.ts'
 import { GLOVES_FOR_BINS } from './safety-notes.ts'
 import { binsText } from './task-catalogue/room-texts.ts'
-import { countText } from './task-catalogue/words.ts'
 import { handsOnPieces } from './work-content.ts'
 import { workTask } from './work-task.ts'
 
@@ -34,7 +34,7 @@ export function binsTasks(outline: TurnOutline, after: readonly TaskKey[]): Task
             'bins',
             bins,
             'bins',
-            `${countText(guests, 'guest', 'guests')}, ${countText(perHundred, 'bin', 'bins')} for each hundred ${perHundred === DEFAULT_POLICY_NUMBERS.binsPerHundredGuests ? 'by default' : 'by the policy of the site'}, rounded up`,
+            `${counted(guests, 'guest')}, ${counted(perHundred, 'bin')} for each hundred ${perHundred === DEFAULT_POLICY_NUMBERS.binsPerHundredGuests ? 'by default' : 'by the policy of the site'}, rounded up`,
           ),
           singleRate(input, 'emptying and relining one', 'person-seconds per piece', 'binPersonSeconds'),
         ]),

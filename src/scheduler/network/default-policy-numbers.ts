@@ -42,6 +42,11 @@ export const DEFAULT_POLICY_NUMBERS: Omit<Policy, 'id' | 'siteId'> = {
   minorMassLimitKilograms: 10,
   adultOnlySkills: ['lift-operator', 'rigging', 'electrics', 'ladder-work'],
   binsPerHundredGuests: 4,
+  planningHands: 0,
+  paidPersonSecondsMost: null,
+  justInTimeFromGapSeconds: null,
+  returnHomeAfterSeconds: null,
+  replanTurnsMost: 24,
   workMost: 60,
 }
 

@@ -9,6 +9,7 @@ import {
   pieceLiftingIndex,
   TEAM_LIFT_STAIRS_NOTE,
 } from '../standards/lifting/index.ts'
+import { counted } from '../wording/counted.ts'
 import { distanceText, massText } from './task-catalogue/words.ts'
 import type { StoreWay } from './travel.ts'
 
@@ -62,7 +63,7 @@ function teamNotes({ massKilograms, handsPerPiece, method }: Furnishing, units: 
     ]
   }
   if (massKilograms <= team.women) return []
-  const people = handsPerPiece === 1 ? '1 person' : `${handsPerPiece} people`
+  const people = counted(handsPerPiece, 'person', 'people')
   const help = method === 'trolley' ? 'more hands to lift it' : 'more hands or a trolley'
   return [
     `${massText(massKilograms, units)}: guidance gives ${people} about ${massText(team.women, units)} (women) to ${massText(team.men, units)} (men) to lift at best height. If in doubt, ${help}.`,

@@ -1,6 +1,7 @@
 /** Where pieces that are wanted again wait: in the room as far as there is a place for them, else back in their store. */
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { ParkingPlace } from '../../domain/room.ts'
+import { listText } from '../wording/list-text.ts'
 import type { NetworkInput } from './network-input.ts'
 import type { PieceMoves } from './piece-moves.ts'
 import { loadWork } from './travel.ts'
@@ -62,5 +63,5 @@ function parkingPlaces({ room, areaSquareMetres }: NetworkInput): readonly Parki
 
 function placeText(used: readonly { readonly name: string; readonly count: number }[]): string {
   const texts = used.length === 1 ? [used[0]!.name] : used.map(({ name, count }) => `${name} (${count})`)
-  return texts.length === 1 ? texts[0]! : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`
+  return listText(texts)
 }

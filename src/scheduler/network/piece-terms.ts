@@ -1,10 +1,11 @@
 /** How the work of a lot of pieces comes about: pieces × handling, and its loads × trolley and way. */
 import type { ReckonedNumber, ReckonedTerm } from '../../domain/reckoning.ts'
+import { piecesText } from '../wording/pieces-text.ts'
 import type { LoadLot } from './lots.ts'
 import type { NetworkInput } from './network-input.ts'
 import { handlingRate, type PieceJob } from './piece-jobs.ts'
 import { computedNumber, givenNumber, ownNumber, ratedNumber, singleRate, term } from './reckoned-numbers.ts'
-import { distanceText, piecesText } from './task-catalogue/words.ts'
+import { distanceText } from './task-catalogue/words.ts'
 import { beyondShortCarryMetres, loadedSpeedRate } from './travel.ts'
 
 /** @param lot  one of the job's */
@@ -20,7 +21,7 @@ export function pieceTerms(input: NetworkInput, job: PieceJob, lot: LoadLot): Re
     'loads',
     lot.loads < 1
       ? `Its part of one load of ${piecesOnALoad}, which several tasks share`
-      : `${piecesText(furnishing, pieces)}, at most ${way.piecesPerLoad} to a load`,
+      : `${piecesText(pieces, furnishing)}, at most ${way.piecesPerLoad} to a load`,
   )
   const people = givenNumber(
     'people with each load',

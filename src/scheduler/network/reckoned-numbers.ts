@@ -1,13 +1,15 @@
 /** Numbers of an explanation with where they come from, and the sentence that they add up to. */
+import { METRES_PER_FOOT, SQUARE_METRES_PER_SQUARE_FOOT } from '../../domain/imperial-factors.ts'
 import type { RatePath, Rates } from '../../domain/rate-set.ts'
 import type { ReckonedNumber, ReckonedTerm, ReckonedUnit, Reckoning } from '../../domain/reckoning.ts'
 import type { UnitSystem } from '../../domain/site.ts'
 import type { Task } from '../../domain/task.ts'
+import { counted } from '../wording/counted.ts'
+import { listText } from '../wording/list-text.ts'
 import { DEFAULT_POLICY_NUMBERS, DEFAULT_POLICY_SOURCE } from './default-policy-numbers.ts'
 import { defaultRateSource } from './default-rates.ts'
 import { effectiveHands } from './effective-hands.ts'
 import type { NetworkInput } from './network-input.ts'
-import { countText, listText } from './task-catalogue/words.ts'
 
 /** A number of the rates, as marked. */
 export function ratedNumber(
@@ -119,7 +121,7 @@ export function reckoningOfWork(
     modes: task.modes.map(({ hands, seconds }) => ({
       hands,
       effectiveHands: policyNumber(
-        `what ${countText(hands, 'hand is', 'hands are')} worth`,
+        `what ${counted(hands, 'hand is', 'hands are')} worth`,
         effectiveHands(policy.effectiveHands, hands),
         'hands',
         effectiveHands(usual.effectiveHands, hands),
@@ -140,7 +142,7 @@ export function reckoningOfFixedTime(
   hands: ReckonedNumber,
   task: Made,
 ): Reckoning {
-  const people = countText(hands.value, 'person', 'people')
+  const people = counted(hands.value, 'person', 'people')
   return {
     sentence:
       hands.value === 0
@@ -172,14 +174,16 @@ function termsText(terms: readonly ReckonedTerm[], units: UnitSystem): string {
   )
 }
 
-const METRES_PER_FOOT = 0.3048
-
 /** Of what has a unit worth saying: the sign, and what the number is multiplied with where the site reads feet. */
 const SIGNS: Readonly<Partial<Record<ReckonedUnit, { metric: string; us: string; usFactor: number }>>> = {
   seconds: { metric: ' s', us: ' s', usFactor: 1 },
   'person-seconds per piece': { metric: ' s', us: ' s', usFactor: 1 },
-  'person-seconds per square metre': { metric: ' s/m²', us: ' s/ft²', usFactor: METRES_PER_FOOT ** 2 },
-  'square metres': { metric: ' m²', us: ' ft²', usFactor: 1 / METRES_PER_FOOT ** 2 },
+  'person-seconds per square metre': {
+    metric: ' s/m²',
+    us: ' s/ft²',
+    usFactor: SQUARE_METRES_PER_SQUARE_FOOT,
+  },
+  'square metres': { metric: ' m²', us: ' ft²', usFactor: 1 / SQUARE_METRES_PER_SQUARE_FOOT },
   metres: { metric: ' m', us: ' ft', usFactor: 1 / METRES_PER_FOOT },
   'metres per second': { metric: ' m/s', us: ' ft/s', usFactor: 1 / METRES_PER_FOOT },
 }
@@ -194,7 +198,7 @@ function amountText({ value, unit }: ReckonedNumber, units: UnitSystem): string 
 /** `382 s for 1 person or 104 s for 4`. */
 function modesText(modes: Made['modes']): string {
   const [leanest, fastest] = [modes[0]!, modes.at(-1)!]
-  const first = `${leanest.seconds} s for ${countText(leanest.hands, 'person', 'people')}`
+  const first = `${leanest.seconds} s for ${counted(leanest.hands, 'person', 'people')}`
   return fastest === leanest ? first : `${first} or ${fastest.seconds} s for ${fastest.hands}`
 }
 

@@ -5,6 +5,7 @@
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { ReckonedTerm } from '../../domain/reckoning.ts'
 import type { Task, TaskKey } from '../../domain/task.ts'
+import { piecesText } from '../wording/pieces-text.ts'
 import { evenParts, pieceLotCount } from './lots.ts'
 import type { NetworkInput } from './network-input.ts'
 import type { TurnOutline } from './outline.ts'
@@ -13,7 +14,6 @@ import type { InFront } from './pieces-in-front.ts'
 import { computedNumber, givenNumber, singleRate, term } from './reckoned-numbers.ts'
 import { isForAdultsOnly, LOOK_AT_THE_PATH, pieceNotes } from './safety-notes.ts'
 import { putBackText, restackText } from './task-catalogue/room-texts.ts'
-import { piecesText } from './task-catalogue/words.ts'
 import { goesByTrolley } from './travel.ts'
 import { handsOnPieces, workFactor } from './work-content.ts'
 import { workTask } from './work-task.ts'
@@ -167,7 +167,7 @@ function restackTerms(input: NetworkInput, inFront: InFront, count: number, load
     'loads',
     loads,
     'loads',
-    `Its share of ${loadsOf(inFront, count, input)} for ${piecesText(furnishing, count)} that can be in the store`,
+    `Its share of ${loadsOf(inFront, count, input)} for ${piecesText(count, furnishing)} that can be in the store`,
   )
   const people = givenNumber(
     'people with each load',

@@ -1,3 +1,4 @@
+import { counted } from '../../wording/counted.ts'
 import { aboutRow, type Found } from '../found.ts'
 import { piecesOf, tableCount } from '../seating.ts'
 import type { SetupReading } from '../setup-reading.ts'
@@ -18,8 +19,8 @@ export function clothsShort(reading: SetupReading): Found[] {
       {
         code: 'cloths-short',
         about: aboutRow('layout', layout),
-        message: `layout ${layout.name} has ${tables} ${tables === 1 ? 'table' : 'tables'} and ${cloths === 0 ? 'no' : cloths} ${cloths === 1 ? 'cloth' : 'cloths'}`,
-        fix: `add ${tables - cloths} ${tables - cloths === 1 ? 'cloth' : 'cloths'}, unless the tables stay bare`,
+        message: `layout ${layout.name} has ${counted(tables, 'table')} and ${cloths === 0 ? 'no cloths' : counted(cloths, 'cloth')}`,
+        fix: `add ${counted(tables - cloths, 'cloth')}, unless the tables stay bare`,
         field: '/furnishings',
       },
     ]

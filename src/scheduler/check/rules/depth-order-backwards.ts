@@ -1,4 +1,5 @@
 import type { Furnishing } from '../../../domain/furnishing.ts'
+import { counted } from '../../wording/counted.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
 
@@ -21,7 +22,7 @@ export function depthOrderBackwards({ setup, furnishings, usesOf }: SetupReading
     }
     if (!worst) return []
     const used = (furnishing: Furnishing): string =>
-      `${furnishing.namePlural} (${layouts(furnishing)} ${layouts(furnishing) === 1 ? 'layout' : 'layouts'})`
+      `${furnishing.namePlural} (${counted(layouts(furnishing), 'layout')})`
     return [
       {
         code: 'depth-order-backwards',

@@ -1,5 +1,5 @@
 import { equipmentPath } from '../../network/equipment-path.ts'
-import { listText } from '../amount-text.ts'
+import { listText } from '../../wording/list-text.ts'
 import { deviceUses, statesUsed, stateText } from '../device-use.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'

@@ -2,6 +2,7 @@ import type { Room } from '../../../domain/room.ts'
 import { layoutAdviceInput, layoutLoads, peopleToServe } from '../../standards/advice/index.ts'
 import { exitsNeeded } from '../../standards/occupancy/exits.ts'
 import { codeTables } from '../../standards/occupancy/tables-of-locale.ts'
+import { counted } from '../../wording/counted.ts'
 import { aboutClosure, bookedThenText, exitsShort } from '../exits-open.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
@@ -26,7 +27,7 @@ export function exitsTooFew(reading: SetupReading): Found[] {
       {
         code: 'exits-too-few',
         about: aboutRow('room', room),
-        message: `${room.name} has ${exits} ${exits === 1 ? 'exit' : 'exits'} ${asked}`,
+        message: `${room.name} has ${counted(exits, 'exit')} ${asked}`,
         fix: 'enter the exits that are missing; if there are none, ask the fire authority before the next booking',
         field: null,
       },

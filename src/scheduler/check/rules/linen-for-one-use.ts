@@ -1,5 +1,5 @@
 import { cleanPiecesShort } from '../../network/clean-pieces-short.ts'
-import { piecesText } from '../amount-text.ts'
+import { piecesText } from '../../wording/pieces-text.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
 

@@ -1,5 +1,6 @@
 import type { Furnishing } from '../../../domain/furnishing.ts'
-import { massText, piecesText } from '../amount-text.ts'
+import { piecesText } from '../../wording/pieces-text.ts'
+import { massText } from '../amount-text.ts'
 import { carriedWays } from '../carried-ways.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'

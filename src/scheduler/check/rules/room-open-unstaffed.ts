@@ -1,7 +1,8 @@
 import { type HalfOpenInterval, overlaps, unionOf } from '../../../domain/half-open-interval.ts'
 import { openingStretches } from '../../timeline/opening-stretches.ts'
 import { localDateOf, weekdayOf } from '../../timeline/wall-time.ts'
-import { listText, weekdayText } from '../amount-text.ts'
+import { listText } from '../../wording/list-text.ts'
+import { weekdayText } from '../amount-text.ts'
 import { aboutRow, type Found } from '../found.ts'
 import { DUTY_DAYS, type SetupReading } from '../setup-reading.ts'
 

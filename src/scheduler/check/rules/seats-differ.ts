@@ -1,5 +1,6 @@
 import type { Layout } from '../../../domain/layout.ts'
-import { listText, piecesText } from '../amount-text.ts'
+import { listText } from '../../wording/list-text.ts'
+import { piecesText } from '../../wording/pieces-text.ts'
 import { aboutRow, type Found } from '../found.ts'
 import { chairSeats, isChair, isTable, piecesOf } from '../seating.ts'
 import type { SetupReading } from '../setup-reading.ts'

@@ -1,6 +1,6 @@
 import type { Equipment, EquipmentSetting } from '../../../domain/equipment.ts'
 import { levelProblem } from '../../network/equipment-setting.ts'
-import { listText } from '../amount-text.ts'
+import { listText } from '../../wording/list-text.ts'
 import { deviceUses, settingText, stateText } from '../device-use.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'

@@ -1,4 +1,5 @@
 import type { Shift } from '../../../domain/shift.ts'
+import { counted } from '../../wording/counted.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
 import { shiftIsOver } from '../shift-life.ts'
@@ -18,7 +19,7 @@ export function shiftEnteredTwice(reading: SetupReading): Found[] {
       {
         code: 'shift-entered-twice',
         about: aboutRow('shift', shift),
-        message: `shift ${shift.name} of ${crew.hands} ${crew.hands === 1 ? 'hand' : 'hands'} is there twice with the same times, so its hands count twice`,
+        message: `shift ${shift.name} of ${counted(crew.hands, 'hand')} is there twice with the same times, so its hands count twice`,
         fix: 'take one of the two out of use, or give them names of their own if both are meant',
         field: null,
       },

@@ -1,4 +1,5 @@
-import { listText, weekdayText } from '../amount-text.ts'
+import { listText } from '../../wording/list-text.ts'
+import { weekdayText } from '../amount-text.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
 import { shiftHappens } from '../shift-life.ts'

@@ -1,4 +1,4 @@
-import { someText } from '../amount-text.ts'
+import { someText } from '../../wording/list-text.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'
 import { shiftIsOver } from '../shift-life.ts'

@@ -1,4 +1,4 @@
-import { piecesText } from '../amount-text.ts'
+import { piecesText } from '../../wording/pieces-text.ts'
 import { aboutRow, type Found } from '../found.ts'
 import { lastingChange } from '../put-away.ts'
 import type { SetupReading } from '../setup-reading.ts'

@@ -1,4 +1,4 @@
-import { listText } from '../amount-text.ts'
+import { listText } from '../../wording/list-text.ts'
 import { methodsUsed, methodText, toolsFor } from '../floor-cleaning.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'

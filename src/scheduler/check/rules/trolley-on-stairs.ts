@@ -1,5 +1,5 @@
 import { goesByTrolley } from '../../network/travel.ts'
-import { someText } from '../amount-text.ts'
+import { someText } from '../../wording/list-text.ts'
 import { carriedWays } from '../carried-ways.ts'
 import { aboutRow, type Found } from '../found.ts'
 import type { SetupReading } from '../setup-reading.ts'

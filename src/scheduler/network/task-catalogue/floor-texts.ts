@@ -2,7 +2,9 @@
 import type { CleaningMethod } from '../../../domain/cleaning-method.ts'
 import type { UnitSystem } from '../../../domain/site.ts'
 import type { Task } from '../../../domain/task.ts'
-import { areaText, durationText, listText, peopleText, taskText } from './words.ts'
+import { counted } from '../../wording/counted.ts'
+import { listText } from '../../wording/list-text.ts'
+import { areaText, durationText, peopleText, taskText } from './words.ts'
 
 const CLEANING_PHRASE: Readonly<Record<CleaningMethod, string>> = {
   'dust-mop': 'Dust-mop',
@@ -50,7 +52,7 @@ export const dryingText = (zone: string, seconds: number): string =>
 
 export const wipeText = (tables: number, zone: string, modes: Task['modes']): string =>
   taskText([
-    `Wipe down ${tables} ${tables === 1 ? 'table' : 'tables'} in ${zone} with the cleaner and clean cloths from the bus trolley.`,
+    `Wipe down ${counted(tables, 'table')} in ${zone} with the cleaner and clean cloths from the bus trolley.`,
     'Leave the cleaner on as long as its label says.',
     peopleText(modes),
   ])
@@ -68,7 +70,7 @@ export const markOutText = (
 ): string =>
   taskText([
     rowsOfChairs === null
-      ? `Mark with tape where things go in ${zone}, by the plan of ${layout}: ${marksText(marks)}.`
+      ? `Mark with tape where things go in ${zone}, by the plan of ${layout}: ${counted(marks, 'mark')}.`
       : `Mark with tape where ${rowsText(marks, rowsOfChairs)} in ${zone}, by the plan of ${layout}.`,
     KEEP_WAYS_OPEN,
     peopleText(modes),
@@ -83,13 +85,12 @@ export const markThingsText = (
   modes: Task['modes'],
 ): string =>
   taskText([
-    `Mark with tape where the ${listText(things)} go in ${room}, by the plan of ${layout}: ${marksText(marks)}.`,
+    `Mark with tape where the ${listText(things)} go in ${room}, by the plan of ${layout}: ${counted(marks, 'mark')}.`,
     KEEP_WAYS_OPEN,
     peopleText(modes),
   ])
 
 const KEEP_WAYS_OPEN = 'Keep ways to the exits and aisles open.'
-const marksText = (marks: number): string => `${marks} ${marks === 1 ? 'mark' : 'marks'}`
 
 function rowsText(rows: number, chairs: number): string {
   if (chairs === 1) return 'the chair goes'

@@ -1,10 +1,12 @@
 /** What is done with pieces: taken down, put aside, put away, brought, set up. */
 import type { FurnishingKind } from '../../../domain/furnishing.ts'
 import type { Task } from '../../../domain/task.ts'
+import { counted } from '../../wording/counted.ts'
+import { piecesText } from '../../wording/pieces-text.ts'
 import type { LoadLot } from '../lots.ts'
 import type { NetworkInput } from '../network-input.ts'
 import type { PieceJob } from '../piece-jobs.ts'
-import { distanceText, peopleText, piecesText, taskText } from './words.ts'
+import { distanceText, peopleText, taskText } from './words.ts'
 
 const STRIKE_VERB: Readonly<Record<FurnishingKind, string>> = {
   'stacking-chair': 'Stack',
@@ -49,7 +51,7 @@ export function pieceText(
 ): string {
   const { furnishing, soiled } = job
   const count = lot.pieces
-  const pieces = piecesText(furnishing, count)
+  const pieces = piecesText(count, furnishing)
   const it = count === 1 ? 'it' : 'them'
   const people = peopleText(modes, furnishing.handsPerPiece)
   if (job.direction === 'strike') {
@@ -67,7 +69,9 @@ export function pieceText(
   }
   const place = zone ?? `${input.room.name}, by the plan of ${input.toLayout.name}`
   const phrase = SET_PHRASE[furnishing.kind](it, place)
-  const brought = soiled ? `${count} clean ${count === 1 ? furnishing.name : furnishing.namePlural}` : pieces
+  const brought = soiled
+    ? counted(count, `clean ${furnishing.name}`, `clean ${furnishing.namePlural}`)
+    : pieces
   return taskText([
     job.withStore
       ? `Bring ${brought} from the ${storeText(input, job)}${tripText(job, lot)}, and ${phrase}.`

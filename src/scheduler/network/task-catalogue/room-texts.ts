@@ -1,10 +1,12 @@
 /** What concerns the whole room: briefing, walkthrough, bins, what is in the way in a store, sign-off. */
 import type { Furnishing } from '../../../domain/furnishing.ts'
 import type { Task } from '../../../domain/task.ts'
+import { listText } from '../../wording/list-text.ts'
+import { piecesText } from '../../wording/pieces-text.ts'
 import type { NetworkInput } from '../network-input.ts'
 import type { InFront } from '../pieces-in-front.ts'
 import type { Zone } from '../zones.ts'
-import { listText, peopleText, piecesText, taskText } from './words.ts'
+import { peopleText, taskText } from './words.ts'
 
 export const briefingText = ({ room, toLayout }: NetworkInput): string =>
   taskText([
@@ -54,7 +56,7 @@ export function restackText(
     ...(putAway.length > 0 ? [`${named(putAway)} go behind ${it}`] : []),
   ]
   return taskText([
-    `In the ${store.name}, move ${piecesText(furnishing, count)}${justStruck ? ', just put away,' : ''} out of the way: ${listText(reasons)}.`,
+    `In the ${store.name}, move ${piecesText(count, furnishing)}${justStruck ? ', just put away,' : ''} out of the way: ${listText(reasons)}.`,
     peopleText(modes, furnishing.handsPerPiece),
   ])
 }
@@ -70,7 +72,7 @@ export function putBackText(
     ...(putAway.length > 0 ? [`${named(putAway)} are in`] : []),
   ]
   return taskText([
-    `Put ${piecesText(furnishing, count)} back in ${count === 1 ? 'its place' : 'their place'} in the ${store.name}, now that ${listText(done)}.`,
+    `Put ${piecesText(count, furnishing)} back in ${count === 1 ? 'its place' : 'their place'} in the ${store.name}, now that ${listText(done)}.`,
     peopleText(modes, furnishing.handsPerPiece),
   ])
 }

@@ -1,5 +1,6 @@
 /** Advice on the exits of a room: how many, how wide, how far apart, how their doors open. */
 import type { FloorPoint } from '../../../domain/floor.ts'
+import { listText } from '../../wording/list-text.ts'
 import type { CodeTables } from '../occupancy/code-tables.ts'
 import {
   exitWidthNeededMillimetres,
@@ -23,7 +24,6 @@ import {
   countText,
   distanceText,
   distanceUnit,
-  listText,
   numberText,
   peopleText,
   shownDistance,

@@ -3,10 +3,11 @@
  * smallest load is what may be promised to guests, the greatest is what the exits must serve.
  */
 import type { UnitSystem } from '../../../domain/site.ts'
+import { listText } from '../../wording/list-text.ts'
 import type { CodeTables, SpaceUse } from '../occupancy/code-tables.ts'
 import { type LoadPart, type OccupantLoad, occupantLoad } from '../occupancy/occupant-load.ts'
 import { type AdviceInput, tablesOf } from './advice-input.ts'
-import { areaText, listText, numberText } from './measure-text.ts'
+import { areaText, numberText } from './measure-text.ts'
 
 export interface FloorLoad extends OccupantLoad {
   /** Onlookers on chairs beside a games floor, one person each; they are in both totals. */

@@ -1,5 +1,7 @@
 /** Measures as a hall manager reads them: millimetres, metres and square metres, or inches, feet and square feet. */
+import { KILOGRAMS_PER_POUND } from '../../../domain/imperial-factors.ts'
 import type { UnitSystem } from '../../../domain/site.ts'
+import { counted } from '../../wording/counted.ts'
 import {
   feetFromMetres,
   inchesFromMillimetres,
@@ -11,18 +13,11 @@ const oneDecimal = (value: number): number => Math.round(value * 10) / 10
 export const numberText = (value: number): string =>
   value.toLocaleString('en-US', { maximumFractionDigits: 2 })
 
-/** `1 person`, `3 people`: the count with the word for one or for several. */
+/** `1 person`, `1,200 people`. */
 export const countText = (count: number, one: string, several: string): string =>
-  `${numberText(count)} ${count === 1 ? one : several}`
+  counted(count, one, several, numberText)
 
 export const peopleText = (people: number): string => countText(people, 'person', 'people')
-
-/** `the back door, the side door and the foyer`. */
-export function listText(names: readonly string[]): string {
-  const last = names.at(-1)
-  if (last === undefined) return 'none'
-  return names.length === 1 ? last : `${names.slice(0, -1).join(', ')} and ${last}`
-}
 
 export const widthUnit = (units: UnitSystem): string => (units === 'us' ? 'in' : 'mm')
 
@@ -84,11 +79,9 @@ export function areaText(squareMetres: number, units: UnitSystem): string {
 
 export const massUnit = (units: UnitSystem): string => (units === 'us' ? 'lb' : 'kg')
 
-const POUNDS_PER_KILOGRAM = 1 / 0.453_592_37
-
 /** To a tenth of a kilogram or pound. */
 export const shownMass = (kilograms: number, units: UnitSystem): number =>
-  oneDecimal(units === 'us' ? kilograms * POUNDS_PER_KILOGRAM : kilograms)
+  oneDecimal(units === 'us' ? kilograms / KILOGRAMS_PER_POUND : kilograms)
 
 export const massText = (kilograms: number, units: UnitSystem): string =>
   `${numberText(shownMass(kilograms, units))} ${massUnit(units)}`

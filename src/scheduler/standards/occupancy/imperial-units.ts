@@ -1,8 +1,11 @@
-/** Exact conversions of the international yard: the codes are written in inches and feet, the program is metric. */
+/** Exact conversions: the codes are written in inches and feet, the program is metric. */
+import {
+  METRES_PER_FOOT,
+  METRES_PER_INCH,
+  SQUARE_METRES_PER_SQUARE_FOOT,
+} from '../../../domain/imperial-factors.ts'
 
-const MILLIMETRES_PER_INCH = 25.4
-const METRES_PER_FOOT = 0.3048
-const SQUARE_METRES_PER_SQUARE_FOOT = 0.092_903_04
+const MILLIMETRES_PER_INCH = METRES_PER_INCH * 1000
 
 export const millimetresFromInches = (inches: number): number => inches * MILLIMETRES_PER_INCH
 export const inchesFromMillimetres = (millimetres: number): number => millimetres / MILLIMETRES_PER_INCH

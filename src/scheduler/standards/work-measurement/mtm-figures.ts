@@ -1,4 +1,5 @@
 /** MTM-1: the motions that moving furniture is made of, for a practised worker at normal pace. */
+import { METRES_PER_INCH } from '../../../domain/imperial-factors.ts'
 import { numberAbove, numberInRange } from './number-in-range.ts'
 import { secondsFromTmu } from './tmu.ts'
 
@@ -84,8 +85,6 @@ export const MTM_MOVE_WEIGHTS: readonly MtmMoveWeight[] = [
   { poundsMost: 22.5, factor: 1.22, constantTmu: 7.4, source: REACH_AND_MOVE },
   { poundsMost: 47.5, factor: 1.5, constantTmu: 16, source: REACH_AND_MOVE },
 ]
-
-const METRES_PER_INCH = 0.0254
 
 /** How long a pace is; the loaded ones are the least sure figures here. */
 export const MTM_PACES = {
