@@ -1,51 +1,32 @@
-/** What explains when a turn is ready: one task after the other, each of which could begin when the one before ended. */
-import type { Mode, Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
+/** What explains when a turn is ready: one task after the other, and for each what its start waited for. */
+import { type Bind, whatBinds } from './critical-chain-bind.ts'
+import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
+
+export interface ChainStep {
+  readonly activity: number
+  readonly binds: Bind
+}
 
 /**
- * The chain ends with the activity of the turn that ends last. From there back: what it waited for by precedence, else
- * what held one of its lanes (walking included), else what held a resource it needs; until something starts for another
- * reason (its release, hands coming on duty, work of plans that stand). Work of other turns can be in it.
- * @returns indices of activities in order of time; empty for a turn without activities
+ * The chain ends with the activity of the turn that ends last. From there back, each waited for the one before, until
+ * one starts for a reason that is no activity: its release, hands coming on duty or from plans that stand, something
+ * that opens or comes back; or for no reason at all. There are no gaps in it but walks. Work of other turns can be in it.
+ * @returns in order of time; empty for a turn without activities
  */
-export function criticalChain(instance: TurnInstance, schedule: Schedule, turnIndex: number): number[] {
+export function criticalChain(instance: TurnInstance, schedule: Schedule, turnIndex: number): ChainStep[] {
   let current: ScheduledActivity | null = null
   for (const planned of schedule.activities) {
     if (instance.activities[planned.activity]!.turn !== turnIndex) continue
     if (current === null || planned.endTick > current.endTick) current = planned
   }
-  const chain: number[] = []
-  while (current !== null && chain.length < schedule.activities.length) {
-    chain.push(current.activity)
-    current = whatItWaitedFor(instance, schedule, current)
+  const chain: ChainStep[] = []
+  const seen = new Set<number>()
+  while (current !== null) {
+    seen.add(current.activity)
+    const binds = whatBinds(instance, schedule, current, seen)
+    chain.push({ activity: current.activity, binds })
+    const before: number | null = 'activity' in binds ? binds.activity : null
+    current = before === null ? null : schedule.activities[before]!
   }
   return chain.reverse()
 }
-
-function whatItWaitedFor(
-  instance: TurnInstance,
-  schedule: Schedule,
-  planned: ScheduledActivity,
-): ScheduledActivity | null {
-  const activity = instance.activities[planned.activity]!
-  const endsRightBefore = (other: ScheduledActivity, walk: number): boolean =>
-    other.activity !== planned.activity && other.endTick + walk === planned.startTick
-  const byPrecedence = schedule.activities.find(
-    (other) => activity.after.includes(other.activity) && endsRightBefore(other, 0),
-  )
-  if (byPrecedence) return byPrecedence
-  if (planned.startTick === instance.turns[activity.turn]!.releaseTick) return null
-  const byLane = schedule.activities.find((other) => {
-    const walk = instance.walkTicks[instance.activities[other.activity]!.place]![activity.place]!
-    return endsRightBefore(other, walk) && other.lanes.some((lane) => planned.lanes.includes(lane))
-  })
-  if (byLane) return byLane
-  const used = new Set(modeOf(instance, planned).uses.map((use) => use.resource))
-  const byResource = schedule.activities.find(
-    (other) =>
-      endsRightBefore(other, 0) && modeOf(instance, other).uses.some((use) => used.has(use.resource)),
-  )
-  return byResource ?? null
-}
-
-const modeOf = (instance: TurnInstance, planned: ScheduledActivity): Mode =>
-  instance.activities[planned.activity]!.modes[planned.mode]!

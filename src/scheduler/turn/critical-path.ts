@@ -1,6 +1,6 @@
 /**
  * How early each activity can be, if it had the crew to itself: precedence, releases, and for every activity alone the
- * calendars of lanes and resources. No schedule can be earlier anywhere.
+ * calendars of lanes and resources, less what is pinned takes of the resources. No schedule can be earlier anywhere.
  */
 
 import { NEVER } from './far-tick.ts'
@@ -18,12 +18,24 @@ export interface EarliestTicks {
 
 export function earliestTicks(problem: PreparedInstance): EarliestTicks {
   const { activityCount, predecessorFirst, predecessors, modesShortestFirst, modeFirst, modeTicks } = problem
+  const { pinned, isPinned, releaseTicks, turnOf, horizonTick } = problem
   const timetable = new Timetable(withShortestWalks(problem))
   const from = new Int32Array(activityCount)
   const start = new Int32Array(activityCount).fill(NEVER)
   const end = new Int32Array(activityCount).fill(NEVER)
+  for (const activity of pinned) {
+    const mode = modeFirst[activity]!
+    const release = releaseTicks[turnOf[activity]!]!
+    const latestEnd = Math.min(release + modeTicks[mode]!, horizonTick)
+    from[activity] = release
+    if (timetable.earliestStart(activity, mode, release, latestEnd) === NEVER) continue
+    start[activity] = release
+    end[activity] = latestEnd
+  }
+  timetable.holdPinnedResources()
   for (const activity of problem.order) {
-    let soonest = problem.releaseTicks[problem.turnOf[activity]!]!
+    if (isPinned[activity] === 1) continue
+    let soonest = releaseTicks[turnOf[activity]!]!
     for (let at = predecessorFirst[activity]!; at < predecessorFirst[activity + 1]!; at++) {
       soonest = Math.max(soonest, end[predecessors[at]!]!)
     }
@@ -32,7 +44,7 @@ export function earliestTicks(problem: PreparedInstance): EarliestTicks {
     for (let at = modeFirst[activity]!; at < modeFirst[activity + 1]!; at++) {
       const mode = modesShortestFirst[at]!
       if (start[activity] === soonest && soonest + modeTicks[mode]! >= end[activity]!) break
-      const tick = timetable.earliestStart(activity, mode, soonest, problem.horizonTick)
+      const tick = timetable.earliestStart(activity, mode, soonest, horizonTick)
       if (tick === NEVER) continue
       start[activity] = Math.min(start[activity]!, tick)
       end[activity] = Math.min(end[activity]!, tick + modeTicks[mode]!)

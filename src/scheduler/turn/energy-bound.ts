@@ -3,13 +3,7 @@
  * has to add up to that. Asked of every set of activities that cannot begin before some tick and must be followed by
  * some time of further work: what is free between has to do for them.
  */
-import type { PreparedInstance } from './prepared-instance.ts'
-
-/** How many units are free from each tick until the next; 0 before the first and from the last on. */
-export interface FreeUnits {
-  readonly ticks: readonly number[]
-  readonly units: readonly number[]
-}
+import type { FreeUnits } from './free-units.ts'
 
 /** What one activity asks for: units × ticks at least, not before `head`, with `tail` ticks of work behind it. */
 export interface EnergyNeed {
@@ -63,33 +57,4 @@ function energyBoundFrom(
     readyTick = Math.max(readyTick, from + Math.ceil((amount - sum) / units[at]!) + need.tail)
   }
   return { readyTick }
-}
-
-/** The lanes with all skills of the mask that are on duty and not held. */
-export function freeHands(problem: PreparedInstance, skillMask: number): FreeUnits {
-  const changes = new Map<number, number>()
-  for (let lane = 0; lane < problem.laneCount; lane++) {
-    if ((problem.laneMask[lane]! & skillMask) !== skillMask) continue
-    for (const gap of problem.gaps[lane]!) {
-      changes.set(gap.from, (changes.get(gap.from) ?? 0) + 1)
-      changes.set(gap.to, (changes.get(gap.to) ?? 0) - 1)
-    }
-  }
-  let units = 0
-  const steps = [...changes].sort((a, b) => a[0] - b[0])
-  return {
-    ticks: steps.map(([tick]) => tick),
-    units: steps.map(([, change]) => {
-      units += change
-      return units
-    }),
-  }
-}
-
-export function freeResource(problem: PreparedInstance, resource: number): FreeUnits {
-  const steps = problem.capacity[resource]!.filter((step) => step.fromTick < problem.horizonTick)
-  return {
-    ticks: [...steps.map((step) => step.fromTick), problem.horizonTick],
-    units: [...steps.map((step) => step.amount), 0],
-  }
 }

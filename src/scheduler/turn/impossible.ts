@@ -1,20 +1,25 @@
 /** Why an activity can never be done within the horizon, as far as one thing can be named. */
 import { type EarliestTicks, withShortestWalks } from './critical-path.ts'
 import { NEVER } from './far-tick.ts'
+import { mostLanesAtOnce } from './most-lanes-at-once.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
 import { Timetable } from './timetable.ts'
 
 export interface Impossible {
   /**
    * `skill`: with these skills in everybody it could be done. `resource`: a resource is never free for long enough.
-   * `hands`: all else; when there are hands enough (`handsMost` is not below `handsNeeded`), it is the time that is short.
+   * `budget`: if nothing had to be paid it could be done. `hands`: all else; when there are hands enough (`handsMost` is
+   * not below `handsNeeded`), it is the time that is short. What is pinned has one time, and only that is asked about.
    */
-  readonly kind: 'skill' | 'hands' | 'resource'
+  readonly kind: 'skill' | 'hands' | 'resource' | 'budget'
   /** The skills that are missing; 0 unless `kind` is `skill`. */
   readonly skillMask: number
-  /** With the skills of the mask: hands its least demanding mode needs at once; 0 when work as a whole lacks a resource. */
+  /**
+   * With the skills of the mask: hands its least demanding mode needs at once; 0 when work as a whole lacks a resource.
+   * Where pinned activities are too much together: what those that compete need at once.
+   */
   readonly handsNeeded: number
-  /** With the skills of the mask: the most that are free at once for as long as that takes. */
+  /** With the skills of the mask: the most that are free at once for as long as that takes; the lanes they compete for. */
   readonly handsMost: number
   /** The activity that cannot be done; when only all work together is too much, the one that asks for most. */
   readonly activity: number
@@ -27,22 +32,31 @@ export function whyImpossible(
   activity: number,
 ): Impossible {
   const cause = firstImpossible(problem, earliest, activity)
-  const relaxed = withShortestWalks(problem)
+  const relaxed = {
+    ...withShortestWalks(problem),
+    ...WITHOUT_BUDGETS,
+    laneBudget: problem.laneBudget.map(() => -1),
+  }
   const from = earliest.from[cause]!
   const withoutSkills = relaxed.groupMask.map(() => 0)
   const withoutHands = relaxed.modeHands.map(() => 0)
   const skills = skillsAskedFor(relaxed, cause)
   const mode = leastDemandingMode(relaxed, cause)
-  const timetable = new Timetable(relaxed)
   const ticks = relaxed.modeTicks[mode]!
   const place = relaxed.placeOf[cause]!
-  const handsMost = (skillMask: number): number => timetable.mostLanesAtOnce(ticks, place, skillMask, from)
+  const latestStart = latestEndOf(relaxed, cause) - ticks
+  const handsMost = (skillMask: number): number =>
+    mostLanesAtOnce(relaxed, ticks, place, skillMask, from, latestStart)
+  if (problem.budgetCount > 0 && canBeDone(relaxed, cause, from)) {
+    const handsNeeded = relaxed.modeHands[mode]!
+    return { kind: 'budget', skillMask: 0, handsNeeded, handsMost: handsMost(0), activity: cause }
+  }
   if (skills !== 0 && canBeDone({ ...relaxed, groupMask: withoutSkills }, cause, from)) {
     const skillMask = oneMissingSkill(relaxed, cause, from, skills) ?? skills
     const handsNeeded = handsWithAnyOf(relaxed, mode, skillMask)
     return { kind: 'skill', skillMask, handsNeeded, handsMost: handsMost(skillMask), activity: cause }
   }
-  const hasTime = from + relaxed.shortestTicks[cause]! <= relaxed.horizonTick
+  const hasTime = from + relaxed.shortestTicks[cause]! <= latestEndOf(relaxed, cause)
   const lacksResource = hasTime && !canBeDone({ ...relaxed, modeHands: withoutHands }, cause, from)
   return {
     kind: lacksResource ? 'resource' : 'hands',
@@ -51,6 +65,19 @@ export function whyImpossible(
     handsMost: handsMost(0),
     activity: cause,
   }
+}
+
+const WITHOUT_BUDGETS = {
+  budgetCount: 0,
+  leastPaidTicks: new Float64Array(),
+  spareBudgetTicks: new Float64Array(),
+}
+
+/** What is pinned ends when it ends. */
+function latestEndOf(problem: PreparedInstance, activity: number): number {
+  if (problem.isPinned[activity] === 0) return problem.horizonTick
+  const release = problem.releaseTicks[problem.turnOf[activity]!]!
+  return Math.min(problem.horizonTick, release + problem.shortestTicks[activity]!)
 }
 
 /** The first in order of work that cannot be done although all it waits for can. */
@@ -66,8 +93,10 @@ function firstImpossible(problem: PreparedInstance, earliest: EarliestTicks, act
 
 function canBeDone(problem: PreparedInstance, activity: number, from: number): boolean {
   const timetable = new Timetable(problem)
+  if (problem.isPinned[activity] === 0) timetable.holdPinnedResources()
+  const latestEnd = latestEndOf(problem, activity)
   for (let mode = problem.modeFirst[activity]!; mode < problem.modeFirst[activity + 1]!; mode++) {
-    if (timetable.earliestStart(activity, mode, from, problem.horizonTick) !== NEVER) return true
+    if (timetable.earliestStart(activity, mode, from, latestEnd) !== NEVER) return true
   }
   return false
 }

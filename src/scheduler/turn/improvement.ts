@@ -47,7 +47,7 @@ export function improved(
 }
 
 /** Activities by tick; those at the same tick as precedence wants them. */
-export function byTickThenRank(ticks: Int32Array, rank: Int32Array): number[] {
+export function byTickThenRank(ticks: ArrayLike<number>, rank: Int32Array): number[] {
   return Array.from(ticks, (_, activity) => activity).sort(
     (a, b) => ticks[a]! - ticks[b]! || rank[a]! - rank[b]!,
   )

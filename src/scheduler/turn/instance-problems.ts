@@ -1,5 +1,6 @@
 /** What is malformed in an instance, in sentences. An instance without problems may still have no plan. */
 import type { Activity, Lane, Mode, TickSpan, TurnInstance } from './instance.ts'
+import { pinnedProblems } from './pinned-problems.ts'
 
 /** No tick, length or walk is larger: about 95 years. */
 const TICKS_MOST = 100_000_000
@@ -7,8 +8,8 @@ const TICKS_MOST = 100_000_000
 const SKILL_MASK_MOST = 0x7fffffff
 
 /**
- * @returns one sentence a problem, in the order turns, activities, precedence, resources, lanes, walking; empty when the
- * instance can be solved. Never throws.
+ * @returns one sentence a problem, in the order turns, activities, precedence, what is pinned, resources, budgets, lanes,
+ * walking; empty when the instance can be solved. Never throws.
  */
 export function instanceProblems(instance: TurnInstance): string[] {
   const problems: string[] = []
@@ -27,6 +28,7 @@ export function instanceProblems(instance: TurnInstance): string[] {
   problems.push(...doubleKeys('activity', instance.activities))
   for (const activity of instance.activities) problems.push(...activityProblems(instance, activity))
   problems.push(...cycleProblems(instance.activities))
+  problems.push(...pinnedProblems(instance))
   problems.push(...doubleKeys('resource', instance.resources))
   for (const { key, capacity } of instance.resources) {
     for (const [index, step] of capacity.entries()) {
@@ -41,6 +43,11 @@ export function instanceProblems(instance: TurnInstance): string[] {
         )
       }
     }
+  }
+  problems.push(...doubleKeys('budget', instance.budgets ?? []))
+  for (const { key, laneTicksMost } of instance.budgets ?? []) {
+    if (!isCount(laneTicksMost))
+      problems.push(`budget ${key}: ${laneTicksMost} lane-ticks are not a whole number from 0`)
   }
   problems.push(...doubleKeys('lane', instance.lanes))
   for (const lane of instance.lanes) problems.push(...laneProblems(instance, lane))
@@ -123,6 +130,8 @@ function laneProblems(instance: TurnInstance, lane: Lane): string[] {
   ]
   if (!isSkillMask(lane.skillMask))
     problems.push(`${where}: skill mask ${lane.skillMask} is not made of bits 0 to 30`)
+  if (lane.budget !== undefined && !isIndex(lane.budget, instance.budgets?.length ?? 0))
+    problems.push(`${where}: there is no budget ${lane.budget}`)
   for (const span of lane.busy) {
     if (!isIndex(span.place, instance.walkTicks.length))
       problems.push(`${where}: there is no place ${span.place}`)

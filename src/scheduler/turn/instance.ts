@@ -38,6 +38,13 @@ export interface Activity {
   readonly modes: readonly Mode[]
   /** Indices of activities that must have ended. */
   readonly after: readonly number[]
+  /** The same number: the same kind of work in the same part of the room. Left out: like no other. */
+  readonly group?: number
+  /**
+   * It starts at the release of its turn, neither earlier nor later: an event's duty, a service that must not be
+   * disturbed. Its turn has nothing else and is due when it ends; it has one mode, and neither waits nor is waited for.
+   */
+  readonly pinned?: boolean
 }
 
 export interface InstanceTurn {
@@ -62,6 +69,14 @@ export interface Lane {
   readonly available: readonly TickSpan[]
   /** Held by plans that stand, with the place; disjoint, in order. */
   readonly busy: readonly (TickSpan & { readonly place: number })[]
+  /** Index of the budget that its working time is taken from. Left out: it costs nothing. */
+  readonly budget?: number
+}
+
+/** Something that is used up: all its lanes together work no longer than this. */
+export interface InstanceBudget {
+  readonly key: string
+  readonly laneTicksMost: number
 }
 
 export interface TurnInstance {
@@ -69,6 +84,8 @@ export interface TurnInstance {
   readonly activities: readonly Activity[]
   readonly resources: readonly InstanceResource[]
   readonly lanes: readonly Lane[]
+  /** Left out: none. */
+  readonly budgets?: readonly InstanceBudget[]
   /** Ticks to walk from place to place, symmetric, 0 on the diagonal. */
   readonly walkTicks: readonly (readonly number[])[]
   /** Nothing ends later than this. */

@@ -1,9 +1,11 @@
 /** How early a turn can be ready at best, proven: the later of critical path and energy; or why it never can. */
 import { type EarliestTicks, earliestTicks } from './critical-path.ts'
-import { type EnergyNeed, energyBound, type FreeUnits, freeHands, freeResource } from './energy-bound.ts'
+import { type EnergyNeed, energyBound } from './energy-bound.ts'
 import { NEVER } from './far-tick.ts'
+import { amountUsed, type FreeUnits, freeHands, freeResource, handsWithSkill } from './free-units.ts'
 import { type Impossible, whyImpossible } from './impossible.ts'
 import type { TurnInstance } from './instance.ts'
+import { pinnedTooMuch } from './pinned-too-much.ts'
 import { type PreparedInstance, prepared } from './prepared-instance.ts'
 
 export interface LowerBound {
@@ -15,37 +17,48 @@ export interface LowerBound {
 }
 
 /**
- * What the turn needs by itself is counted: other turns of the instance only make it harder (work of theirs that it has
- * to wait for is on its critical path).
+ * What the turn needs is counted: its own work and what that has to wait for, whatever turn it belongs to; what is pinned
+ * in other turns is taken off what there is. Other work only makes it harder. Where pinned activities cannot all be done
+ * at once, each of their turns is impossible; so is each turn whose work must have something of a budget that is short.
  * @param instance without problems (`instanceProblems`)
  * @returns for a turn without activities its release
  */
 export function lowerBoundTicks(instance: TurnInstance, turnIndex: number): LowerBound {
   const problem = prepared(instance)
-  return lowerBoundOfTurn(problem, earliestTicks(problem), turnIndex)
+  return lowerBoundOfTurn(problem, earliestTicks(problem), pinnedTooMuch(problem), turnIndex)
 }
 
 /** The bound of each turn. */
 export function lowerBounds(problem: PreparedInstance): LowerBound[] {
   const earliest = earliestTicks(problem)
-  return Array.from(problem.releaseTicks, (_, turn) => lowerBoundOfTurn(problem, earliest, turn))
+  const tooMuch = pinnedTooMuch(problem)
+  return Array.from(problem.releaseTicks, (_, turn) => lowerBoundOfTurn(problem, earliest, tooMuch, turn))
 }
 
-function lowerBoundOfTurn(problem: PreparedInstance, earliest: EarliestTicks, turn: number): LowerBound {
+function lowerBoundOfTurn(
+  problem: PreparedInstance,
+  earliest: EarliestTicks,
+  tooMuch: ReadonlyMap<number, Impossible>,
+  turn: number,
+): LowerBound {
+  const tails = tailTicks(problem, turn)
   let criticalTick = problem.releaseTicks[turn]!
-  const own: number[] = []
+  let isPinned = false
+  const needed: number[] = []
   for (const activity of problem.order) {
+    if (tails[activity]! < 0) continue
+    needed.push(activity)
     if (problem.turnOf[activity] !== turn) continue
-    if (earliest.end[activity] === NEVER) {
-      return { readyTick: null, kind: 'impossible', impossible: whyImpossible(problem, earliest, activity) }
-    }
-    own.push(activity)
+    if (earliest.end[activity] === NEVER) return impossibleBound(whyImpossible(problem, earliest, activity))
+    const impossible = tooMuch.get(activity)
+    if (impossible) return impossibleBound(impossible)
+    isPinned ||= problem.isPinned[activity] === 1
     criticalTick = Math.max(criticalTick, earliest.end[activity]!)
   }
-  const tails = tailTicks(problem, turn)
+  if (isPinned) return { readyTick: criticalTick, kind: 'critical-path', impossible: null }
   let readyTick = criticalTick
-  for (const supply of supplies(problem, own)) {
-    const needs = own.map((activity) => ({
+  for (const supply of supplies(problem, needed)) {
+    const needs = needed.map((activity) => ({
       activity,
       amount: leastOverModes(problem, activity, supply.unitsInMode),
       head: earliest.start[activity]!,
@@ -54,12 +67,18 @@ function lowerBoundOfTurn(problem: PreparedInstance, earliest: EarliestTicks, tu
     const free = supply.free()
     const bound = energyBound(needs, free)
     if (bound.readyTick === null || bound.readyTick > problem.horizonTick) {
-      return { readyTick: null, kind: 'impossible', impossible: shortage(problem, supply, needs, free) }
+      return impossibleBound(shortage(problem, supply, needs, free))
     }
     readyTick = Math.max(readyTick, bound.readyTick)
   }
   return { readyTick, kind: readyTick > criticalTick ? 'energy' : 'critical-path', impossible: null }
 }
+
+const impossibleBound = (impossible: Impossible): LowerBound => ({
+  readyTick: null,
+  kind: 'impossible',
+  impossible,
+})
 
 /** Something that is used up by time: all hands, hands with one skill, a resource. */
 interface Supply {
@@ -101,21 +120,6 @@ function supplies(problem: PreparedInstance, activities: readonly number[]): Sup
   return list
 }
 
-function handsWithSkill(problem: PreparedInstance, mode: number, skillMask: number): number {
-  let count = 0
-  for (let group = problem.groupFirst[mode]!; group < problem.groupFirst[mode + 1]!; group++) {
-    if ((problem.groupMask[group]! & skillMask) === skillMask) count += problem.groupCount[group]!
-  }
-  return count
-}
-
-function amountUsed(problem: PreparedInstance, mode: number, resource: number): number {
-  for (let use = problem.useFirst[mode]!; use < problem.useFirst[mode + 1]!; use++) {
-    if (problem.useResource[use] === resource) return problem.useAmount[use]!
-  }
-  return 0
-}
-
 /** Units × ticks in the mode that takes least of them. */
 function leastOverModes(
   problem: PreparedInstance,
@@ -129,7 +133,10 @@ function leastOverModes(
   return least
 }
 
-/** For each activity: ticks of work, one thing after the other, that the turn needs at least after its end. */
+/**
+ * For each activity: ticks of work, one thing after the other, that the turn needs at least after its end; below 0 where
+ * the turn does not need it at all.
+ */
 function tailTicks(problem: PreparedInstance, turn: number): Float64Array {
   const { order, successorFirst, successors, shortestTicks, turnOf } = problem
   const tails = new Float64Array(problem.activityCount)

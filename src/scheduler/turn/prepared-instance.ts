@@ -6,6 +6,7 @@
 
 import { FAR_TICK } from './far-tick.ts'
 import type { Lane, TurnInstance } from './instance.ts'
+import { type PreparedBudgets, preparedBudgets } from './prepared-budgets.ts'
 import { type PreparedModes, preparedModes } from './prepared-modes.ts'
 
 /** Time a lane is on duty and not held, with what holds it before and after: walking to and from there counts. */
@@ -25,7 +26,7 @@ export interface CapacityStep {
   readonly amount: number
 }
 
-export interface PreparedInstance extends PreparedModes {
+export interface PreparedInstance extends PreparedModes, PreparedBudgets {
   readonly activityCount: number
   readonly turnCount: number
   readonly laneCount: number
@@ -34,6 +35,10 @@ export interface PreparedInstance extends PreparedModes {
   readonly horizonTick: number
   readonly turnOf: Int32Array
   readonly placeOf: Int32Array
+  /** Activities that start at the release of their turn and nowhere else, by index. */
+  readonly pinned: readonly number[]
+  /** By activity: 1 if it is one of them. */
+  readonly isPinned: Uint8Array
   readonly predecessorFirst: Int32Array
   readonly predecessors: Int32Array
   readonly successorFirst: Int32Array
@@ -74,6 +79,8 @@ export function prepared(instance: TurnInstance): PreparedInstance {
     horizonTick,
     turnOf: new Int32Array(activities.map((activity) => activity.turn)),
     placeOf: new Int32Array(activities.map((activity) => activity.place)),
+    pinned: activities.flatMap((activity, index) => (activity.pinned ? [index] : [])),
+    isPinned: new Uint8Array(activities.map((activity) => (activity.pinned ? 1 : 0))),
     predecessorFirst: predecessors.first,
     predecessors: predecessors.row,
     successorFirst: successors.first,
@@ -81,6 +88,7 @@ export function prepared(instance: TurnInstance): PreparedInstance {
     order,
     rank: inverseOf(order),
     ...preparedModes(activities),
+    ...preparedBudgets(instance),
     laneMask: new Int32Array(lanes.map((lane) => lane.skillMask)),
     laneSkillCount: new Int32Array(lanes.map((lane) => bitCount(lane.skillMask))),
     gaps: lanes.map((lane) => gapsOf(lane, horizonTick)),

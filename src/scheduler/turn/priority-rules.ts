@@ -29,7 +29,7 @@ export const priorityRules: readonly PriorityRule[] = [
 
 /** Lower is sooner. By index of activity; with the shortest mode of each. */
 export function priorities(problem: PreparedInstance, rule: PriorityRule): Float64Array {
-  const { activityCount, turnOf, dueTicks, shortestTicks } = problem
+  const { activityCount, shortestTicks } = problem
   const values = new Float64Array(activityCount)
   if (rule === 'first-come') return values.map((_, activity) => activity)
   if (rule === 'latest-start') return latestFinishes(problem).map((tick, at) => tick - shortestTicks[at]!)
@@ -48,10 +48,9 @@ export function priorities(problem: PreparedInstance, rule: PriorityRule): Float
   }
   // Turns apart by more than any latest start differs within one.
   const starts = latestFinishes(problem).map((tick, at) => tick - shortestTicks[at]!)
-  const turns = dueTicks.map((_, turn) => turn).sort((a, b) => dueTicks[a]! - dueTicks[b]! || a - b)
-  const rankOfTurn = dueTicks.map((_, turn) => turns.indexOf(turn))
+  const ranks = dueRanks(problem)
   const span = starts.reduce((most, tick) => Math.max(most, Math.abs(tick)), 0) * 2 + 1
-  return starts.map((tick, activity) => rankOfTurn[turnOf[activity]!]! * span + tick)
+  return starts.map((tick, activity) => ranks[activity]! * span + tick)
 }
 
 /** The activities by priority, each behind its predecessors. */
@@ -136,6 +135,23 @@ function latestFinishes(problem: PreparedInstance): Float64Array {
     finishes[activity] = latest
   }
   return finishes
+}
+
+/** Of all turns that wait for the activity, or have it, the one that is due first: its place in the order of due ticks. */
+function dueRanks(problem: PreparedInstance): Int32Array {
+  const { order, successorFirst, successors, turnOf, dueTicks } = problem
+  const turns = dueTicks.map((_, turn) => turn).sort((a, b) => dueTicks[a]! - dueTicks[b]! || a - b)
+  const rankOfTurn = dueTicks.map((_, turn) => turns.indexOf(turn))
+  const ranks = new Int32Array(problem.activityCount)
+  for (let position = order.length - 1; position >= 0; position--) {
+    const activity = order[position]!
+    let rank = rankOfTurn[turnOf[activity]!]!
+    for (let at = successorFirst[activity]!; at < successorFirst[activity + 1]!; at++) {
+      rank = Math.min(rank, ranks[successors[at]!]!)
+    }
+    ranks[activity] = rank
+  }
+  return ranks
 }
 
 /** All that must wait for it, directly or not. */

@@ -1,10 +1,13 @@
 /**
  * Serial schedule generation: the activities of a list, one after the other, each at the first tick (backward: the last)
- * where precedence, release, resources and a set of lanes allow it. Gaps between what is already placed are used.
+ * where precedence, release, resources and a set of lanes allow it. Gaps between what is already placed are used. What is
+ * pinned is placed before everything else, in both directions at the same tick and with the same lanes.
  */
 
+import { copyOf, type Draft, mirroredDraft } from './draft.ts'
 import { NEVER } from './far-tick.ts'
 import { mirrored } from './mirrored-instance.ts'
+import { pinnedPlacement } from './pinned-placement.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
 import { Timetable } from './timetable.ts'
 
@@ -21,19 +24,12 @@ export const modeRules: readonly ModeRule[] = ['balanced', 'earliest-end', 'fewe
 /** For each activity a rule, or the number of a mode (as counted over the whole instance) to take if it can be. */
 export type ModeWishes = readonly (ModeRule | number)[]
 
-/** A schedule while it is being searched for. Lanes of an activity stand from its `slotFirst` on. */
-export interface Draft {
-  readonly starts: Int32Array
-  readonly ends: Int32Array
-  /** As counted over the whole instance. */
-  readonly modes: Int32Array
-  readonly lanes: Int32Array
-}
-
 export class ScheduleGenerator {
   readonly problem: PreparedInstance
   private readonly ahead: Timetable
   private readonly back: Timetable
+  private readonly pinned: Draft | null
+  private readonly pinnedMirrored: Draft | null
   private readonly horizonOfTurns: Int32Array
   private readonly latestMirrored: Int32Array
   private readonly releaseMirrored: Int32Array
@@ -42,53 +38,66 @@ export class ScheduleGenerator {
     this.problem = problem
     this.ahead = new Timetable(problem)
     this.back = new Timetable(mirrored(problem))
+    this.pinned = pinnedPlacement(problem)
+    this.pinnedMirrored = this.pinned && mirroredDraft(this.pinned, problem.horizonTick)
     this.horizonOfTurns = new Int32Array(problem.turnCount).fill(problem.horizonTick)
     this.latestMirrored = new Int32Array(problem.turnCount)
     this.releaseMirrored = problem.releaseTicks.map((tick) => problem.horizonTick - tick)
   }
 
+  /** Whether what is pinned found its places: if not, no list gives a schedule. */
+  get hasPinned(): boolean {
+    return this.pinned !== null
+  }
+
   /**
    * Each activity as early as it can be.
-   * @param list every activity once, each behind its predecessors
+   * @param list every activity once, each behind its predecessors; the pinned ones may be in it or not
    * @returns null when one of them finds no place before the horizon
    */
   forward(list: ArrayLike<number>, wishes: ModeWishes): Draft | null {
-    return draftAlong(this.ahead, list, wishes, this.problem.releaseTicks, this.horizonOfTurns)
+    const { releaseTicks } = this.problem
+    return this.pinned && draftAlong(this.ahead, this.pinned, list, wishes, releaseTicks, this.horizonOfTurns)
   }
 
   /**
    * Each activity as late as it can be.
-   * @param list every activity once, each before its predecessors
+   * @param list every activity once, each before its predecessors; the pinned ones may be in it or not
    * @param latestEnds by turn: nothing of it ends later
    * @returns null when one of them finds no place after its release
    */
   backward(list: ArrayLike<number>, wishes: ModeWishes, latestEnds: readonly number[]): Draft | null {
+    if (!this.pinnedMirrored) return null
     const horizon = this.problem.horizonTick
     for (const [turn, tick] of latestEnds.entries()) this.latestMirrored[turn] = horizon - tick
-    const draft = draftAlong(this.back, list, wishes, this.latestMirrored, this.releaseMirrored)
-    if (!draft) return null
-    const starts = draft.ends.map((tick) => horizon - tick)
-    const ends = draft.starts.map((tick) => horizon - tick)
-    return { starts, ends, modes: draft.modes, lanes: draft.lanes }
+    const draft = draftAlong(
+      this.back,
+      this.pinnedMirrored,
+      list,
+      wishes,
+      this.latestMirrored,
+      this.releaseMirrored,
+    )
+    return draft && mirroredDraft(draft, horizon)
   }
 }
 
 function draftAlong(
   timetable: Timetable,
+  pinned: Draft,
   list: ArrayLike<number>,
   wishes: ModeWishes,
   earliestStarts: Int32Array,
   latestEnds: Int32Array,
 ): Draft | null {
   const { problem } = timetable
-  const { predecessorFirst, predecessors, modeTicks, slotFirst, turnOf } = problem
-  const starts = new Int32Array(problem.activityCount)
-  const ends = new Int32Array(problem.activityCount)
-  const modes = new Int32Array(problem.activityCount)
-  const lanes = new Int32Array(slotFirst[problem.activityCount]!)
-  timetable.clear()
+  const { predecessorFirst, predecessors, modeTicks, slotFirst, turnOf, isPinned } = problem
+  const draft = copyOf(pinned)
+  const { starts, ends, modes, lanes } = draft
+  timetable.clearToPinned(pinned)
   for (let position = 0; position < list.length; position++) {
     const activity = list[position]!
+    if (isPinned[activity] === 1) continue
     const turn = turnOf[activity]!
     let from = earliestStarts[turn]!
     for (let at = predecessorFirst[activity]!; at < predecessorFirst[activity + 1]!; at++) {
@@ -113,7 +122,7 @@ function draftAlong(
     ends[activity] = start + modeTicks[mode]!
     modes[activity] = mode
   }
-  return { starts, ends, modes, lanes }
+  return draft
 }
 
 /** -1 when no mode finds a place. */

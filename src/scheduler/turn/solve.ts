@@ -14,7 +14,7 @@ import { type ModeRule, type ModeWishes, modeRules, ScheduleGenerator } from './
 import { seededRandom } from './seeded-random.ts'
 
 /** Part of the key of cached plans: moved on whenever the same input may give another answer. */
-export const SOLVER_VERSION = 'turn-1'
+export const SOLVER_VERSION = 'turn-2'
 
 export interface SolveOptions {
   /** Schedules to generate at most, forward and backward ones alike. With the same seed, more never finds a worse plan. */
@@ -73,7 +73,7 @@ export function solve(instance: TurnInstance, options: SolveOptions): SolveResul
     workDone: effort.workDone,
     boundTicks,
     proof: proven ? 'bound' : 'none-found',
-    exhausted: best === null || !isGoodEnough(best),
+    exhausted: best ? !isGoodEnough(best) : workLeft(effort) < 1,
   }
 }
 
@@ -84,8 +84,9 @@ function bestPlan(
   isGoodEnough: (plan: FoundPlan) => boolean,
 ): FoundPlan | null {
   const search = new Search(problem, effort, seed, isGoodEnough)
+  if (!search.canPlan) return null
   search.tryRules()
-  while (!search.isOver() && problem.activityCount > 0) {
+  while (!search.isOver() && search.movable.length > 0) {
     if (search.elite.length === 0 || search.random() < 0.2) search.trySample()
     else search.tryVariation()
   }
@@ -96,6 +97,9 @@ class Search {
   readonly random: () => number
   /** Best first; no two are equal in all that counts. */
   readonly elite: FoundPlan[] = []
+  /** All that is not pinned. */
+  readonly movable: readonly number[]
+  readonly canPlan: boolean
   private readonly problem: PreparedInstance
   private readonly generator: ScheduleGenerator
   private readonly effort: Effort
@@ -110,6 +114,8 @@ class Search {
   ) {
     this.problem = problem
     this.generator = new ScheduleGenerator(problem)
+    this.canPlan = this.generator.hasPinned
+    this.movable = [...problem.isPinned.keys()].filter((activity) => problem.isPinned[activity] === 0)
     this.effort = effort
     this.isGoodEnough = isGoodEnough
     this.random = seededRandom(seed)
@@ -158,13 +164,15 @@ class Search {
   tryVariation(): void {
     const { problem, random } = this
     const base = this.elite[Math.floor(random() ** 2 * this.elite.length)]!
-    const list = byTickThenRank(base.draft.starts, problem.rank)
+    const list = byTickThenRank(base.draft.starts, problem.rank).filter(
+      (activity) => problem.isPinned[activity] === 0,
+    )
     const wishes: (ModeRule | number)[] = Array.from(base.draft.modes)
     const changes = 1 + Math.floor(random() * 3)
     for (let change = 0; change < changes; change++) {
       if (random() < 0.5) moveOne(problem, list, random)
       else {
-        const activity = Math.floor(random() * problem.activityCount)
+        const activity = this.movable[Math.floor(random() * this.movable.length)]!
         wishes[activity] = anotherWish(problem, activity, random)
       }
     }

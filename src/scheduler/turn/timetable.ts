@@ -4,10 +4,13 @@
  * The inner arrays are made once and filled anew for each schedule.
  */
 
+import type { Draft } from './draft.ts'
 import { FAR_TICK, NEVER } from './far-tick.ts'
+import { FreeBudgets } from './free-budgets.ts'
 import { FreeLaneTime } from './free-lane-time.ts'
 import { FreeResources } from './free-resources.ts'
 import { LaneChoice } from './lane-choice.ts'
+import { nextStartAfter, startOfSoMany } from './lane-starts.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
 
 export class Timetable {
@@ -15,6 +18,7 @@ export class Timetable {
   private readonly laneChoice: LaneChoice
   private readonly lanes: FreeLaneTime
   private readonly resources: FreeResources
+  private readonly budgets: FreeBudgets
   /** The first tick from which a lane is free for long enough, for the question asked last. */
   private readonly laneStart: Int32Array
   private readonly startsInOrder: Int32Array
@@ -24,6 +28,7 @@ export class Timetable {
     this.laneChoice = new LaneChoice(problem)
     this.lanes = new FreeLaneTime(problem)
     this.resources = new FreeResources(problem)
+    this.budgets = new FreeBudgets(problem)
     this.laneStart = new Int32Array(problem.laneCount)
     this.startsInOrder = new Int32Array(problem.laneCount)
     this.clear()
@@ -33,6 +38,27 @@ export class Timetable {
   clear(): void {
     this.lanes.clear()
     this.resources.clear()
+    this.budgets.clear()
+  }
+
+  /** As `clear`, with what is pinned where the draft has it. */
+  clearToPinned(pinned: Draft): void {
+    const { problem } = this
+    this.clear()
+    for (const activity of problem.pinned) {
+      const mode = pinned.modes[activity]!
+      this.hold(activity, mode, pinned.starts[activity]!, pinned.lanes, problem.slotFirst[activity]!)
+    }
+  }
+
+  /** Takes what the pinned activities use of the resources, whoever does them. */
+  holdPinnedResources(): void {
+    const { pinned, modeFirst, modeTicks, releaseTicks, turnOf } = this.problem
+    for (const activity of pinned) {
+      const start = releaseTicks[turnOf[activity]!]!
+      const mode = modeFirst[activity]!
+      this.resources.hold(mode, start, start + modeTicks[mode]!)
+    }
   }
 
   /**
@@ -40,7 +66,7 @@ export class Timetable {
    * when there is none. Exact: no earlier tick has the lanes and resources, however the lanes are shared out.
    */
   earliestStart(activity: number, mode: number, fromTick: number, latestEnd: number): number {
-    const { problem, laneStart } = this
+    const { problem, laneStart, startsInOrder } = this
     const ticks = problem.modeTicks[mode]!
     const hands = problem.modeHands[mode]!
     const place = problem.placeOf[activity]!
@@ -49,7 +75,11 @@ export class Timetable {
     const groupsTo = problem.groupFirst[mode + 1]!
     let start = fromTick
     if (hands > problem.laneCount) return NEVER
-    if (hands > 0) laneStart.fill(-1)
+    if (hands > 0) {
+      laneStart.fill(-1)
+      if (problem.budgetCount > 0) this.countPayable(activity, ticks)
+    }
+    const countIsEnough = groupsTo - groupsFrom === 1 && problem.budgetCount === 0
     while (start <= latestStart) {
       start = this.resources.earliest(mode, start, ticks)
       if (start > latestStart) return NEVER
@@ -57,91 +87,110 @@ export class Timetable {
       for (let lane = 0; lane < problem.laneCount; lane++) {
         if (laneStart[lane]! < start) laneStart[lane] = this.lanes.earliest(lane, start, ticks, place)
       }
-      let next = this.startOfSoMany(hands, 0)
+      let next = startOfSoMany(problem, laneStart, hands, 0, startsInOrder)
       for (let group = groupsFrom; group < groupsTo; group++) {
         const mask = problem.groupMask[group]!
         if (mask === 0) continue
-        next = Math.max(next, this.startOfSoMany(problem.groupCount[group]!, mask))
+        next = Math.max(
+          next,
+          startOfSoMany(problem, laneStart, problem.groupCount[group]!, mask, startsInOrder),
+        )
       }
       if (next <= start) {
-        // With one group the count is all there is to it; groups that share lanes must be tried.
-        if (groupsTo - groupsFrom === 1 || this.laneChoice.isPossible(mode, laneStart, start)) return start
-        next = this.nextLaneStartAfter(start)
+        // With one group the count is all there is to it; groups that share lanes, and lanes a budget, must be tried.
+        if (countIsEnough || this.laneChoice.isPossible(mode, laneStart, start)) return start
+        next = nextStartAfter(laneStart, start)
       }
       start = next
     }
     return NEVER
   }
 
-  /** Hold lanes and resources from `start`, as `earliestStart` found it just now; the lanes go into `lanes`. */
-  reserve(activity: number, mode: number, start: number, lanes: Int32Array, firstSlot: number): void {
+  /**
+   * The first tick, `fromTick` or later, at which just these lanes can do the activity in this mode and end by
+   * `latestEnd`; NEVER when there is none. Whether they have the skills is not asked.
+   */
+  earliestStartOf(
+    lanes: Int32Array,
+    firstSlot: number,
+    activity: number,
+    mode: number,
+    fromTick: number,
+    latestEnd: number,
+  ): number {
     const { problem } = this
     const ticks = problem.modeTicks[mode]!
     const place = problem.placeOf[activity]!
-    const hands = problem.modeHands[mode]!
-    if (hands > 0) {
+    const slotsTo = firstSlot + problem.modeHands[mode]!
+    if (!this.budgets.suffice(lanes, firstSlot, slotsTo, activity, ticks)) return NEVER
+    let start = fromTick
+    while (start + ticks <= latestEnd) {
+      const asked = start
+      start = this.resources.earliest(mode, start, ticks)
+      for (let slot = firstSlot; slot < slotsTo && start < NEVER; slot++) {
+        start = this.lanes.earliest(lanes[slot]!, start, ticks, place)
+      }
+      if (start === asked) return start
+    }
+    return NEVER
+  }
+
+  /**
+   * Chooses lanes and holds them and resources from `start`, as `earliestStart` found it just now.
+   * @param preference by lane: of equals the one with most; left out: who worked in that place last
+   */
+  reserve(
+    activity: number,
+    mode: number,
+    start: number,
+    lanes: Int32Array,
+    firstSlot: number,
+    preference?: ArrayLike<number>,
+  ): void {
+    const { problem } = this
+    const ticks = problem.modeTicks[mode]!
+    const place = problem.placeOf[activity]!
+    if (problem.modeHands[mode]! > 0) {
+      if (problem.budgetCount > 0) this.countPayable(activity, ticks)
       for (let lane = 0; lane < problem.laneCount; lane++) {
         this.laneStart[lane] = this.lanes.earliest(lane, start, ticks, place)
-        this.laneChoice.lastHereTick[lane] =
-          this.laneStart[lane] === start ? this.lanes.lastHere(lane, start + ticks, place) : -FAR_TICK
+        this.laneChoice.preference[lane] =
+          this.laneStart[lane] !== start
+            ? -FAR_TICK
+            : (preference?.[lane] ?? this.lanes.lastHere(lane, start + ticks, place))
       }
       this.laneChoice.choose(mode, this.laneStart, start, lanes, firstSlot)
-      for (let slot = firstSlot; slot < firstSlot + hands; slot++) {
-        this.lanes.hold(lanes[slot]!, start, start + ticks, place)
-      }
+    }
+    this.hold(activity, mode, start, lanes, firstSlot)
+  }
+
+  /** Holds these lanes, and resources, from `start`: they must be free. */
+  hold(activity: number, mode: number, start: number, lanes: Int32Array, firstSlot: number): void {
+    const { problem } = this
+    const ticks = problem.modeTicks[mode]!
+    const hands = problem.modeHands[mode]!
+    for (let slot = firstSlot; slot < firstSlot + hands; slot++) {
+      this.lanes.hold(lanes[slot]!, start, start + ticks, problem.placeOf[activity]!)
     }
     this.resources.hold(mode, start, start + ticks)
+    if (problem.budgetCount > 0) this.budgets.hold(activity, lanes, firstSlot, hands, ticks)
   }
 
-  /** The most lanes that are free from one tick on for so long, with all skills of the mask. */
-  mostLanesAtOnce(ticks: number, place: number, skillMask: number, fromTick: number): number {
-    const { problem } = this
-    let most = 0
-    for (let of = 0; of < problem.laneCount; of++) {
-      let start = this.lanes.earliest(of, fromTick, ticks, place)
-      for (let gap = 0; gap <= this.lanes.gapsOf(of) && start < NEVER; gap++) {
-        let count = 0
-        for (let lane = 0; lane < problem.laneCount; lane++) {
-          if ((problem.laneMask[lane]! & skillMask) !== skillMask) continue
-          if (this.lanes.earliest(lane, start, ticks, place) === start) count += 1
-        }
-        most = Math.max(most, count)
-        start = this.lanes.earliest(of, this.lanes.gapEndFrom(of, start + ticks), ticks, place)
-      }
-    }
-    return most
+  /** Whether just this lane could do it from `start`, in the activity's place. */
+  isLaneFree(lane: number, activity: number, start: number, ticks: number): boolean {
+    return this.lanes.earliest(lane, start, ticks, this.problem.placeOf[activity]!) === start
   }
 
-  /** When so many lanes with all skills of the mask have each been free once since the tick asked for. */
-  private startOfSoMany(count: number, skillMask: number): number {
-    const { laneStart, startsInOrder } = this
-    const { laneMask, laneCount } = this.problem
-    let kept = 0
-    for (let lane = 0; lane < laneCount; lane++) {
-      if ((laneMask[lane]! & skillMask) !== skillMask) continue
-      const start = laneStart[lane]!
-      let at = kept
-      if (kept === count) {
-        if (start >= startsInOrder[kept - 1]!) continue
-        at = kept - 1
-      } else {
-        kept += 1
-      }
-      while (at > 0 && startsInOrder[at - 1]! > start) {
-        startsInOrder[at] = startsInOrder[at - 1]!
-        at -= 1
-      }
-      startsInOrder[at] = start
+  /** How many lanes of each budget can be paid for it; those of which none can are never free. */
+  private countPayable(activity: number, ticks: number): void {
+    const { problem, laneStart } = this
+    const { paidLanesMost } = this.laneChoice
+    for (let budget = 0; budget < problem.budgetCount; budget++) {
+      paidLanesMost[budget] = Math.min(problem.laneCount, this.budgets.lanesMost(budget, activity, ticks))
     }
-    return kept < count ? NEVER : startsInOrder[count - 1]!
-  }
-
-  private nextLaneStartAfter(tick: number): number {
-    let next = NEVER
-    for (let lane = 0; lane < this.problem.laneCount; lane++) {
-      const start = this.laneStart[lane]!
-      if (start > tick && start < next) next = start
+    for (let lane = 0; lane < problem.laneCount; lane++) {
+      const budget = problem.laneBudget[lane]!
+      if (budget >= 0 && paidLanesMost[budget] === 0) laneStart[lane] = NEVER
     }
-    return next
   }
 }

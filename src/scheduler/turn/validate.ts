@@ -17,6 +17,7 @@ export function scheduleFaults(instance: TurnInstance, schedule: Schedule): stri
     ...handsFaults(instance, schedule),
     ...laneFaults(instance, schedule),
     ...resourceFaults(instance, schedule),
+    ...budgetFaults(instance, schedule),
     ...readyFaults(instance, schedule),
   ]
 }
@@ -39,7 +40,7 @@ function listFaults(instance: TurnInstance, schedule: Schedule): string[] {
 function timeFaults(instance: TurnInstance, schedule: Schedule): string[] {
   const faults: string[] = []
   for (const planned of schedule.activities) {
-    const { key, turn, after } = instance.activities[planned.activity]!
+    const { key, turn, after, pinned } = instance.activities[planned.activity]!
     const { startTick, endTick } = planned
     if (!Number.isInteger(startTick) || !Number.isInteger(endTick))
       faults.push(`${key} is not at whole ticks`)
@@ -48,6 +49,8 @@ function timeFaults(instance: TurnInstance, schedule: Schedule): string[] {
     const { releaseTick } = instance.turns[turn]!
     if (!(startTick >= releaseTick))
       faults.push(`${key} starts at ${startTick}, before its release ${releaseTick}`)
+    if (pinned && startTick !== releaseTick)
+      faults.push(`${key} starts at ${startTick}, though it is pinned to ${releaseTick}`)
     if (!(endTick <= instance.horizonTick)) faults.push(`${key} ends at ${endTick}, after the horizon`)
     for (const predecessor of after) {
       const before = schedule.activities[predecessor]!
@@ -151,6 +154,22 @@ function resourceFaults(instance: TurnInstance, schedule: Schedule): string[] {
       let used = 0
       for (const use of uses) if (use.from <= tick && tick < use.to) used += use.amount
       if (used > there) faults.push(`${resource.key}: ${used} used at ${tick}, ${there} there`)
+    }
+  }
+  return faults
+}
+
+/** All lanes of a budget together, each for as long as it is held. */
+function budgetFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  const faults: string[] = []
+  for (const [budgetIndex, budget] of (instance.budgets ?? []).entries()) {
+    let laneTicks = 0
+    for (const planned of schedule.activities) {
+      const paid = planned.lanes.filter((laneIndex) => instance.lanes[laneIndex]?.budget === budgetIndex)
+      laneTicks += paid.length * (planned.endTick - planned.startTick)
+    }
+    if (laneTicks > budget.laneTicksMost) {
+      faults.push(`${budget.key}: ${laneTicks} lane-ticks used, ${budget.laneTicksMost} there`)
     }
   }
   return faults

@@ -46,6 +46,14 @@ export const turn = (parts: Partial<InstanceTurn> = {}): InstanceTurn => ({
   ...parts,
 })
 
+/** Pinned: the only activity of a turn of its own, for so many hands of no particular skill. */
+export const duty = (key: string, turnIndex: number, parts: Partial<Activity> = {}): Activity =>
+  task(key, { turn: turnIndex, pinned: true, ...parts })
+
+/** The turn of a duty of ten ticks, unless said otherwise. */
+export const dutyTurn = (releaseTick: number, durationTicks = 10): InstanceTurn =>
+  turn({ releaseTick, dueTick: releaseTick + durationTicks })
+
 export const resource = (key: string, amount: number): InstanceResource => ({
   key,
   capacity: [{ fromTick: 0, amount }],
@@ -206,6 +214,80 @@ export const smallInstance = (activitiesMost: number, horizonTick = 18): fc.Arbi
       }),
     )
     .chain((instance) => fc.boolean().map((isReversed) => (isReversed ? reversedList(instance) : instance)))
+
+/** The same with walks of which none is shorter by a detour. */
+export const withShortWalks = (instances: fc.Arbitrary<TurnInstance>): fc.Arbitrary<TurnInstance> =>
+  instances.map((instance) => {
+    const walkTicks = instance.walkTicks.map((row) => [...row])
+    for (const via of walkTicks.keys()) {
+      for (const row of walkTicks) {
+        for (const to of row.keys()) row[to] = Math.min(row[to]!, row[via]! + walkTicks[via]![to]!)
+      }
+    }
+    return { ...instance, walkTicks }
+  })
+
+/** The same with up to two pinned activities, each a turn of its own, and up to two budgets that some lanes are paid from. */
+export const withPinnedAndPaid = (
+  instances: fc.Arbitrary<TurnInstance>,
+  { pinnedMost = 2, budgetsMost = 2 } = {},
+): fc.Arbitrary<TurnInstance> =>
+  instances.chain((instance) =>
+    fc
+      .record({
+        duties: fc.array(
+          fc.record({
+            releaseTick: fc.integer({ min: 0, max: 8 }),
+            place: fc.constantFrom(0, 1, 2),
+            of: aMode(instance.resources.length, instance.lanes.length),
+            isFirst: fc.boolean(),
+          }),
+          { maxLength: pinnedMost },
+        ),
+        budgets: fc.array(
+          fc.record({ key: fc.constant(''), laneTicksMost: fc.integer({ min: 0, max: 14 }) }),
+          { maxLength: budgetsMost },
+        ),
+        paidFrom: fc.array(fc.integer({ min: -1, max: 1 }), {
+          minLength: instance.lanes.length,
+          maxLength: instance.lanes.length,
+        }),
+      })
+      .map(({ duties, budgets, paidFrom }) => ({
+        ...duties.reduce(withDuty, instance),
+        budgets: budgets.map((budget, index) => ({ ...budget, key: `budget-${index}` })),
+        lanes: instance.lanes.map((of, index) => {
+          const budget = paidFrom[index]!
+          return budget >= 0 && budget < budgets.length ? { ...of, budget } : of
+        }),
+      })),
+  )
+
+/** With one more turn, of one pinned activity; before or behind all others in the list. */
+function withDuty(
+  instance: TurnInstance,
+  duty: { releaseTick: number; place: number; of: Mode; isFirst: boolean },
+): TurnInstance {
+  const { releaseTick, place, of, isFirst } = duty
+  const turnIndex = instance.turns.length
+  const pinned: Activity = {
+    key: `duty-${turnIndex}`,
+    turn: turnIndex,
+    place,
+    modes: [of],
+    after: [],
+    pinned: true,
+  }
+  const later = instance.activities.map((activity) => ({
+    ...activity,
+    after: activity.after.map((before) => before + 1),
+  }))
+  return {
+    ...instance,
+    turns: [...instance.turns, { releaseTick, dueTick: releaseTick + of.durationTicks, weight: 1 }],
+    activities: isFirst ? [pinned, ...later] : [...instance.activities, pinned],
+  }
+}
 
 /** The same work with its list turned round: what must be done first stands last. */
 function reversedList(instance: TurnInstance): TurnInstance {

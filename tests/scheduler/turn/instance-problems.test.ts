@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { instanceProblems } from '../../../src/scheduler/turn/instance-problems.ts'
-import { aTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
+import { aTurn, duty, dutyTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
 
 describe('an instance', () => {
   test('without work, lanes, tools and places has no problems', () => {
@@ -22,6 +22,16 @@ describe('an instance', () => {
       turns: [turn({ releaseTick: 900, dueTick: 100 })],
       activities: [task('lift', { modes: [mode(5000, 9)] })],
       lanes: [],
+    })
+    expect(instanceProblems(instance)).toEqual([])
+  })
+
+  test('may have duties, each a turn of its own, and budgets', () => {
+    const instance = aTurn({
+      turns: [turn(), dutyTurn(5), dutyTurn(7, 20)],
+      activities: [task('mop'), duty('ushers', 1), duty('desk', 2, { modes: [mode(20, 2)] })],
+      lanes: [lane('ada', { budget: 0 }), lane('ben')],
+      budgets: [{ key: 'wages', laneTicksMost: 0 }],
     })
     expect(instanceProblems(instance)).toEqual([])
   })
@@ -182,6 +192,56 @@ describe('an instance', () => {
         ],
       },
       'walking: from 0 to 1 is not the same as back',
+    ],
+    [
+      'two budgets of one name',
+      {
+        budgets: [
+          { key: 'wages', laneTicksMost: 5 },
+          { key: 'wages', laneTicksMost: 6 },
+        ],
+      },
+      'budget wages: the key occurs twice',
+    ],
+    [
+      'less than nothing in a budget',
+      { budgets: [{ key: 'wages', laneTicksMost: -1 }] },
+      'budget wages: -1 lane-ticks are not a whole number from 0',
+    ],
+    [
+      'a hand paid from a budget that does not exist',
+      { lanes: [lane('ada', { budget: 1 })], budgets: [{ key: 'wages', laneTicksMost: 5 }] },
+      'lane ada: there is no budget 1',
+    ],
+    [
+      'a hand paid where there are no budgets',
+      { lanes: [lane('ada', { budget: 0 })] },
+      'lane ada: there is no budget 0',
+    ],
+    [
+      'a duty with a choice',
+      { turns: [dutyTurn(5)], activities: [duty('ushers', 0, { modes: [mode(10, 1), mode(10, 2)] })] },
+      'activity ushers: it is pinned, yet has 2 modes',
+    ],
+    [
+      'a duty that waits',
+      { turns: [turn(), dutyTurn(5)], activities: [task('mop'), duty('ushers', 1, { after: [0] })] },
+      'activity ushers: it is pinned, yet waits for others',
+    ],
+    [
+      'a task that waits for a duty',
+      { turns: [turn(), dutyTurn(5)], activities: [task('mop', { after: [1] }), duty('ushers', 1)] },
+      'activity mop: it waits for ushers, which is pinned',
+    ],
+    [
+      'a duty that shares its turn',
+      { turns: [dutyTurn(5)], activities: [duty('ushers', 0), task('mop')] },
+      'activity ushers: it is pinned, yet its turn 0 has other activities',
+    ],
+    [
+      'a duty that is due before or after it ends',
+      { turns: [dutyTurn(5, 11)], activities: [duty('ushers', 0)] },
+      'activity ushers: it is pinned and takes 10, yet its turn is released at 5 and due at 16',
     ],
     ['a walk from a place to itself', { walkTicks: [[1]] }, 'walking: 1 from 0 to itself'],
     ['a walk that is missing', { walkTicks: [[0, 1], [1]] }, 'walking: row 1 has 1 places, not 2'],

@@ -66,6 +66,16 @@ describe('the order in which tasks are planned', () => {
     expect(keysBy(aTurn({ activities, turns }), 'latest-start')).toBe('late, long soon soon, behind')
   })
 
+  test('takes what the turn that is due first waits for with it, whatever turn that belongs to', () => {
+    const activities = [
+      task('late', { modes: [mode(90)] }),
+      task('late, but waited for', { modes: [mode(1)] }),
+      task('soon', { turn: 1, modes: [mode(1)], after: [1] }),
+    ]
+    const turns = [turn({ dueTick: 100 }), turn({ dueTick: 90 })]
+    expect(keysBy(aTurn({ activities, turns }), 'earliest-due-turn')).toBe('late, but waited for soon late')
+  })
+
   test('by any rule, or by chance, has every task once and never before what it waits for', () => {
     fc.assert(
       fc.property(smallInstance(6), fc.integer(), (small, seed) => {

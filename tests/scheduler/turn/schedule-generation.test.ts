@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
+import type { Draft } from '../../../src/scheduler/turn/draft.ts'
 import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
 import { listByPriority, priorities } from '../../../src/scheduler/turn/priority-rules.ts'
 import {
-  type Draft,
   type ModeRule,
   type ModeWishes,
   ScheduleGenerator,

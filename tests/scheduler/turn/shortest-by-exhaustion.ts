@@ -67,6 +67,7 @@ export function shortestByExhaustion(
         if (reachesWhatStands(instance, placed)) best = worth(ready)
         return
       }
+      if (open.some((index) => isMissed(instance, index, start))) return
       for (const index of open) {
         if (last && last.start === start && last.end > start && index < last.activity) continue
         for (const [modeIndex, mode] of activities[index]!.modes.entries()) {
@@ -76,6 +77,7 @@ export function shortestByExhaustion(
           )
           for (const lanes of laneSets(instance, mode, free)) {
             if (!everyTick && isPossible(instance, placed, index, modeIndex, start - 1, lanes)) continue
+            if (!budgetsSuffice(instance, placed, mode, lanes)) continue
             stepsTaken += 1
             if (stepsTaken > stepsMost) throw new Error(`more than ${stepsMost} placements`)
             placed[index] = { activity: index, mode, start, end: start + mode.durationTicks, lanes }
@@ -94,6 +96,12 @@ export function shortestByExhaustion(
   return { best, stepsTaken }
 }
 
+/** Pinned, and its tick has passed. */
+const isMissed = (instance: TurnInstance, index: number, tick: number): boolean => {
+  const { pinned, turn } = instance.activities[index]!
+  return pinned === true && instance.turns[turn]!.releaseTick < tick
+}
+
 /** Release, precedence, horizon, resources, and the lanes if they are given. */
 function isPossible(
   instance: TurnInstance,
@@ -107,6 +115,7 @@ function isPossible(
   const mode = modes[modeIndex]!
   const end = start + mode.durationTicks
   if (start < instance.turns[turn]!.releaseTick || end > instance.horizonTick) return false
+  if (isMissed(instance, index, start)) return false
   if (after.some((before) => !placed[before] || placed[before].end > start)) return false
   if (!resourcesSuffice(instance, placed, mode, start, end)) return false
   return lanes === null || lanes.every((lane) => laneIsFree(instance, placed, lane, index, start, end))
@@ -132,6 +141,21 @@ function resourcesSuffice(
       if (used > there) return false
     }
     return true
+  })
+}
+
+/** What is placed already and this together; when something is done makes no difference. */
+function budgetsSuffice(
+  instance: TurnInstance,
+  placed: readonly (Placed | null)[],
+  mode: Mode,
+  lanes: readonly number[],
+): boolean {
+  return (instance.budgets ?? []).every((budget, index) => {
+    const takenBy = (of: Mode, its: readonly number[]): number =>
+      of.durationTicks * its.filter((lane) => instance.lanes[lane]!.budget === index).length
+    const before = placed.reduce((sum, other) => sum + (other ? takenBy(other.mode, other.lanes) : 0), 0)
+    return before + takenBy(mode, lanes) <= budget.laneTicksMost
   })
 }
 

@@ -7,7 +7,7 @@ import { instanceProblems } from '../../../src/scheduler/turn/instance-problems.
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
 import { listByPriority, priorities } from '../../../src/scheduler/turn/priority-rules.ts'
 import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
-import { smallInstance } from './a-turn.ts'
+import { smallInstance, withPinnedAndPaid } from './a-turn.ts'
 import { shortestByExhaustion } from './shortest-by-exhaustion.ts'
 
 /** What counts first, and what counts second; a whole number, so that the first always outweighs the second. */
@@ -147,10 +147,74 @@ describe('on small turns of every kind', () => {
   })
 })
 
+describe('on small turns with duties and paid hands', () => {
+  const instances = withPinnedAndPaid(smallInstance(4, 14))
+
+  test('the examples are well formed, and many of them can be planned', () => {
+    const examples = fc.sample(instances, { seed: 20261125, numRuns: 100 })
+    expect(examples.flatMap(instanceProblems)).toEqual([])
+    expect(examples.some((instance) => instance.activities.some((activity) => activity.pinned))).toBe(true)
+    expect(examples.some((instance) => instance.lanes.some((lane) => lane.budget !== undefined))).toBe(true)
+    const planned = examples.filter((instance) => solve(instance, options).schedule !== null)
+    expect(planned.length).toBeGreaterThan(25)
+  })
+
+  test('no plan has a fault, none is better than the best of all, and no bound is above it', () => {
+    let turnsPlanned = 0
+    let plansThatAreBest = 0
+    let noneFound = 0
+    fc.assert(
+      fc.property(instances, (instance) => {
+        const best = leastBadness(instance)
+        const { schedule, boundTicks } = solve(instance, options)
+        expect(schedule === null ? [] : scheduleFaults(instance, schedule)).toEqual([])
+        if (best === null) {
+          expect(schedule).toBeNull()
+          return
+        }
+        expect(boundTicks).not.toContain(null)
+        expect(badness(instance, boundTicks)).toBeLessThanOrEqual(best)
+        if (schedule === null) {
+          noneFound += 1
+          return
+        }
+        expect(badness(instance, schedule.readyTicks)).toBeGreaterThanOrEqual(best)
+        turnsPlanned += 1
+        if (badness(instance, schedule.readyTicks) === best) plansThatAreBest += 1
+      }),
+      { seed: 20261125, numRuns: 400 },
+    )
+    expect(turnsPlanned).toBeGreaterThan(100)
+    expect(plansThatAreBest / turnsPlanned).toBeGreaterThan(0.95)
+    expect(noneFound / turnsPlanned).toBeLessThan(0.02)
+  })
+
+  test('a duty for which hands can be found has them', () => {
+    fc.assert(
+      fc.property(withPinnedAndPaid(smallInstance(1, 14), { pinnedMost: 4 }), (instance) => {
+        const duties = { ...instance, activities: instance.activities.filter(({ pinned }) => pinned) }
+        if (leastBadness(duties) === null) return
+        expect(solve(duties, options).schedule).not.toBeNull()
+      }),
+      { seed: 20261125, numRuns: 300 },
+    )
+  })
+})
+
 describe('the exhaustive search itself', () => {
   test('finds nothing better when it tries every tick', () => {
     fc.assert(
       fc.property(smallInstance(3, 10), (instance) => {
+        const { best } = shortestByExhaustion(instance)
+        expect(shortestByExhaustion(instance, { everyTick: true }).best).toEqual(best)
+      }),
+      { seed: 20261125, numRuns: 100 },
+    )
+  })
+
+  test('finds nothing better when it tries every tick, with duties and paid hands', () => {
+    fc.assert(
+      fc.property(withPinnedAndPaid(smallInstance(2, 9)), (instance) => {
         const { best } = shortestByExhaustion(instance)
         expect(shortestByExhaustion(instance, { everyTick: true }).best).toEqual(best)
       }),

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import type { Schedule, ScheduledActivity, TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { solve } from '../../../src/scheduler/turn/solve.ts'
 import { scheduleFaults } from '../../../src/scheduler/turn/validate.ts'
-import { aTurn, hands, lane, mode, resource, smallInstance, task, turn } from './a-turn.ts'
+import { aTurn, duty, dutyTurn, hands, lane, mode, resource, smallInstance, task, turn } from './a-turn.ts'
 
 /** Two turns in two places; ada alone can rig, cem comes at 30 and is held at 80; one trolley. */
 const instance: TurnInstance = aTurn({
@@ -182,6 +182,38 @@ describe('the check of a plan', () => {
     ).toEqual(['trolley: 1 used at 19, 0 there'])
     expect(planAt(10, [[1, 1]])).toEqual(['trolley: 1 used at 0, 0 there'])
     expect(planAt(10, [])).toHaveLength(2)
+  })
+
+  test('finds a duty that does not begin when it must', () => {
+    const withDuty = aTurn({ turns: [dutyTurn(20)], activities: [duty('ushers', 0)] })
+    const planAt = (startTick: number): Schedule => ({
+      activities: [{ activity: 0, mode: 0, startTick, endTick: startTick + 10, lanes: [0] }],
+      readyTicks: [startTick + 10],
+    })
+    expect(scheduleFaults(withDuty, planAt(20))).toEqual([])
+    expect(scheduleFaults(withDuty, planAt(21))).toEqual(['ushers starts at 21, though it is pinned to 20'])
+    expect(scheduleFaults(withDuty, planAt(19))).toContain('ushers starts at 19, though it is pinned to 20')
+  })
+
+  test('finds a budget that is overdrawn: all hands that are paid from it, each as long as it is held', () => {
+    const withWages = (laneTicksMost: number) =>
+      aTurn({
+        activities: [task('rig', { modes: [mode(10, 3)] }), task('set', { modes: [mode(7)], after: [0] })],
+        lanes: [lane('ada', { budget: 1 }), lane('ben'), lane('cem', { budget: 1 })],
+        budgets: [
+          { key: 'other', laneTicksMost: 0 },
+          { key: 'wages', laneTicksMost },
+        ],
+      })
+    const plan: Schedule = {
+      activities: [
+        { activity: 0, mode: 0, startTick: 0, endTick: 10, lanes: [0, 1, 2] },
+        { activity: 1, mode: 0, startTick: 10, endTick: 17, lanes: [2] },
+      ],
+      readyTicks: [17],
+    }
+    expect(scheduleFaults(withWages(27), plan)).toEqual([])
+    expect(scheduleFaults(withWages(26), plan)).toEqual(['wages: 27 lane-ticks used, 26 there'])
   })
 
   test('finds every change to the lanes, the length or the number of tasks of a plan made by the solver', () => {

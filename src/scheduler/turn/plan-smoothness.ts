@@ -1,0 +1,93 @@
+/** How calmly a schedule goes for the people who carry it out: how often they change their work, and their company. */
+import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
+
+/** About so many different tasks can be told to a person at once: common practice, no source. */
+const STINTS_WANTED_MOST = 5
+
+/**
+ * A stint is a run of activities of one lane, one after the other, that are of one group. Activities without hands
+ * count nowhere.
+ */
+export interface Smoothness {
+  /** Over all lanes: how often the next activity of a lane is of another group than the one before. */
+  readonly changes: number
+  /** The most stints that one lane has; 0 when nobody does anything. */
+  readonly stintsMost: number
+  /**
+   * Over all lanes: how often a lane that had company in an activity has nobody of that company with it in its next.
+   * A pair that parts and works on counts 2; four that go on as two pairs count 0.
+   */
+  readonly partings: number
+}
+
+/** What a schedule is judged by, in this order, each the lower the better. */
+export interface CarriedWorth extends Smoothness {
+  /** Over all lanes: stints above those that a person can keep in mind. */
+  readonly stintsOver: number
+  readonly weightedReadyTicks: number
+  readonly personTicks: number
+}
+
+/** The group of each activity, by index; one that has none gets a number of its own. */
+export function groupsOf({ activities }: TurnInstance): number[] {
+  const least = activities.reduce((low, { group }) => Math.min(low, group ?? 0), 0)
+  return activities.map(({ group }, index) => group ?? least - 1 - index)
+}
+
+/** The activities that have hands, in order of time: those of a lane follow each other in this order. */
+export const inOrderOfTime = (schedule: Schedule): ScheduledActivity[] =>
+  schedule.activities
+    .filter(({ lanes }) => lanes.length > 0)
+    .sort((a, b) => a.startTick - b.startTick || a.endTick - b.endTick || a.activity - b.activity)
+
+/** @param groups  as `groupsOf` gives them */
+export function carriedWorth(
+  instance: TurnInstance,
+  groups: readonly number[],
+  schedule: Schedule,
+): CarriedWorth {
+  const last: (ScheduledActivity | undefined)[] = instance.lanes.map(() => undefined)
+  const stints = instance.lanes.map(() => 0)
+  let changes = 0
+  let partings = 0
+  let personTicks = 0
+  for (const planned of inOrderOfTime(schedule)) {
+    personTicks += planned.lanes.length * (planned.endTick - planned.startTick)
+    for (const lane of planned.lanes) {
+      const before = last[lane]
+      if (before && isParting(before.lanes, planned.lanes, lane)) partings += 1
+      if (before && groups[before.activity] === groups[planned.activity]) continue
+      stints[lane]! += 1
+      if (before) changes += 1
+    }
+    for (const lane of planned.lanes) last[lane] = planned
+  }
+  return {
+    changes,
+    stintsMost: Math.max(0, ...stints),
+    partings,
+    stintsOver: stints.reduce((sum, count) => sum + stintsOver(count), 0),
+    weightedReadyTicks: instance.turns.reduce(
+      (sum, { weight }, turn) => sum + weight * schedule.readyTicks[turn]!,
+      0,
+    ),
+    personTicks,
+  }
+}
+
+export const stintsOver = (stints: number): number => Math.max(0, stints - STINTS_WANTED_MOST)
+
+/** Whether the lane had company before and none of it is left. */
+export function isParting(before: readonly number[], after: readonly number[], lane: number): boolean {
+  if (before.length < 2) return false
+  for (const other of before) if (other !== lane && after.includes(other)) return false
+  return true
+}
+
+/** Below 0: `a` is the better one; 0: they are equal in all that counts. */
+export const worthDifference = (a: CarriedWorth, b: CarriedWorth): number =>
+  a.stintsOver - b.stintsOver ||
+  a.changes - b.changes ||
+  a.partings - b.partings ||
+  a.weightedReadyTicks - b.weightedReadyTicks ||
+  a.personTicks - b.personTicks
