@@ -28,7 +28,7 @@ CREATE TABLE `booking` (
 	`floor_wet` integer NOT NULL,
 	`status` text NOT NULL,
 	`version` integer NOT NULL,
-	`turn_id` text NOT NULL,
+	`turn_id` text NOT NULL, `hold_expires_at` integer CONSTRAINT "booking_hold_expires" CHECK("status" <> 'TENTATIVE' or "hold_expires_at" is not null), `link_id` text, `keep_as_set` integer DEFAULT false NOT NULL CONSTRAINT "booking_keep_as_set" CHECK("keep_as_set" in (0, 1)), `kept_until_at` integer CONSTRAINT "booking_kept" CHECK("kept_until_at" is null or ("kept_until_at" >= "clear_at" and "kept_until_at" - "doors_at" <= 2678400000)), `overruns_until_at` integer CONSTRAINT "booking_overruns" CHECK("overruns_until_at" is null or "overruns_until_at" > "clear_at"), `priority` integer DEFAULT 0 NOT NULL CONSTRAINT "booking_priority" CHECK("priority" between 0 and 9), `quiet_needed` integer DEFAULT false NOT NULL CONSTRAINT "booking_quiet_needed" CHECK("quiet_needed" in (0, 1)), `crew_demands` text DEFAULT '[]' NOT NULL, `milestones` text DEFAULT '[]' NOT NULL, `own_help` text, `risk_accepted` text,
 	FOREIGN KEY (`site_id`,`room_id`) REFERENCES `room`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`room_id`,`layout_id`) REFERENCES `layout`(`room_id`,`id`) ON UPDATE no action ON DELETE no action,
 	CONSTRAINT "booking_in_order" CHECK("booking"."doors_at" <= "booking"."starts_at" and "booking"."starts_at" < "booking"."ends_at" and "booking"."ends_at" <= "booking"."clear_at"),
@@ -38,6 +38,9 @@ CREATE TABLE `booking` (
 	CONSTRAINT "booking_version" CHECK("booking"."version" > 0),
 	CONSTRAINT "booking_truths" CHECK("food_served" in (0, 1) and "floor_wet" in (0, 1))
 ) STRICT;
+CREATE INDEX `booking_at_risk` ON `booking` (`site_id`,`doors_at`,`id`) WHERE "booking"."risk_accepted" is not null and "booking"."status" <> 'CANCELLED';
+CREATE INDEX `booking_hold` ON `booking` (`hold_expires_at`,`id`) WHERE "booking"."status" = 'TENTATIVE';
+CREATE INDEX `booking_link` ON `booking` (`site_id`,`link_id`,`doors_at`,`id`) WHERE "booking"."link_id" is not null;
 CREATE UNIQUE INDEX `booking_of_site` ON `booking` (`site_id`,`id`);
 CREATE INDEX `booking_room_doors` ON `booking` (`room_id`,`doors_at`,`id`,`clear_at`);
 CREATE INDEX `booking_site_doors` ON `booking` (`site_id`,`doors_at`,`id`,`clear_at`);
@@ -108,6 +111,11 @@ CREATE TABLE `idempotency` (
 	`body` text NOT NULL,
 	`at` integer NOT NULL,
 	PRIMARY KEY(`actor_id`, `route`, `key`)
+) STRICT;
+CREATE TABLE `judging` (
+	`site_id` text PRIMARY KEY NOT NULL,
+	`judged_through_at` integer,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE TABLE `layout` (
 	`id` text PRIMARY KEY NOT NULL,
@@ -310,7 +318,7 @@ CREATE TABLE `turn` (
 	`status` text NOT NULL,
 	`judgement` text NOT NULL,
 	`plan_starts_at` integer,
-	`plan_ready_at` integer,
+	`plan_ready_at` integer, `purpose` text DEFAULT 'prepare' NOT NULL CONSTRAINT "turn_purpose" CHECK("purpose" in ('prepare', 'return-home')), `held_until_at` integer, `warned_since` integer, `polished_at` integer,
 	FOREIGN KEY (`site_id`,`booking_id`) REFERENCES `booking`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`site_id`,`room_id`) REFERENCES `room`(`site_id`,`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`room_id`,`to_layout_id`) REFERENCES `layout`(`room_id`,`id`) ON UPDATE no action ON DELETE no action,
@@ -320,4 +328,7 @@ CREATE TABLE `turn` (
 ) STRICT;
 CREATE INDEX `turn_booking` ON `turn` (`site_id`,`booking_id`);
 CREATE INDEX `turn_failing` ON `turn` (`site_id`,`due_at`,`id`) WHERE "turn"."status" = 'failing';
+CREATE INDEX `turn_held` ON `turn` (`site_id`,`held_until_at`,`due_at`) WHERE "turn"."held_until_at" is not null and "turn"."status" <> 'dropped';
 CREATE INDEX `turn_site_due` ON `turn` (`site_id`,`due_at`,`id`,`release_at`) WHERE "turn"."status" <> 'dropped';
+CREATE INDEX `turn_unpolished` ON `turn` (`site_id`,`due_at`,`id`,`plan_starts_at`) WHERE "turn"."status" = 'ready' and "turn"."polished_at" is null;
+CREATE INDEX `turn_warned` ON `turn` (`site_id`,`due_at`,`id`) WHERE "turn"."warned_since" is not null and "turn"."status" <> 'dropped';

@@ -1,24 +1,14 @@
 /** The answer to one or several operations, taken together. A "no" has nothing to write. */
 import { z } from 'zod'
+import { Alternative } from './alternative.ts'
 import type { Booking } from './booking.ts'
 import { BookingId, TurnId } from './ids.ts'
-import { Instant } from './instant.ts'
+import type { Instant } from './instant.ts'
 import { Reason } from './reason.ts'
 import type { SetupWrite } from './setup.ts'
 import type { Turn } from './turn.ts'
-import { TurnBrief, Verdict } from './turn.ts'
-
-/** The nearest doors at which the same booking, moved as a whole, is accepted. */
-export const Alternative = z.object({
-  kind: z.literal('other-doors'),
-  doorsAt: Instant,
-  startsAt: Instant,
-  endsAt: Instant,
-  clearAt: Instant,
-  verdict: Verdict,
-  message: z.string(),
-})
-export type Alternative = z.infer<typeof Alternative>
+import { TurnBrief } from './turn.ts'
+import { Verdict } from './verdict.ts'
 
 /** A reason as it is answered: the numbers, the sentence, and whether a coordinator may decide otherwise. */
 export const AnsweredReason = z.intersection(
@@ -54,10 +44,18 @@ export interface Changes {
   readonly bookings: readonly RowChange<Booking>[]
   readonly turns: readonly RowChange<Turn>[]
   readonly setup: readonly SetupWrite[]
+  /**
+   * Turns due from here on are looked at later, nearest first: the hall has changed under them. Left out: nothing is put
+   * off; null: all are looked at by now.
+   */
+  readonly judgedThroughAt?: Instant | null
 }
 
 export type Decision =
   | (DecisionAnswer & { readonly verdict: 'fits' | 'tight'; readonly changes: Changes })
   | (DecisionAnswer & { readonly verdict: 'does-not-fit'; readonly changes: null })
-  /** What cannot be refused (a cancellation, a change of the set-up) is written even where a turn then fails. */
+  /**
+   * What cannot be refused (a cancellation, a change of the set-up) is written even where a turn then fails; so is what
+   * somebody takes at their own risk.
+   */
   | (DecisionAnswer & { readonly verdict: 'does-not-fit'; readonly changes: Changes })

@@ -46,14 +46,19 @@ export const PolicyId = id('policy', 'Policy').brand<'Policy'>()
 export type PolicyId = z.infer<typeof PolicyId>
 export const BookingId = id('booking', 'Booking').brand<'Booking'>()
 export type BookingId = z.infer<typeof BookingId>
+export const LinkId = id('link', 'Link').brand<'Link'>()
+export type LinkId = z.infer<typeof LinkId>
 export const TurnId = id('turn', 'Turn').brand<'Turn'>()
 export type TurnId = z.infer<typeof TurnId>
 export const ActorId = id('actor', 'Actor').brand<'Actor'>()
 export type ActorId = z.infer<typeof ActorId>
 
-/** One pair of hands: a person on duty (`person_…`), or the k-th unnamed hand of a shift (`shift_…#k`, from 1). */
+/**
+ * One pair of hands: a person on duty (`person_…`), the k-th unnamed hand of a shift (`shift_…#k`, from 1), of the group
+ * that was in the room (`booking_…#k`), or one that nobody has promised (`assumed#k`).
+ */
 export const LaneId = z
   .string()
-  .regex(/^(person_[a-z0-9-]+|shift_[a-z0-9-]+#[1-9][0-9]*)$/)
+  .regex(/^(person_[a-z0-9-]+|(shift_[a-z0-9-]+|booking_[a-z0-9-]+|assumed)#[1-9][0-9]*)$/)
   .brand<'Lane'>()
 export type LaneId = z.infer<typeof LaneId>

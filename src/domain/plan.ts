@@ -1,5 +1,6 @@
 /** The witness that a room can be turned: each task with its hands and its times. */
 import { z } from 'zod'
+import { ChainLink } from './chain-link.ts'
 import { LaneId } from './ids.ts'
 import { Instant } from './instant.ts'
 import { Task, TaskKey, TaskResource } from './task.ts'
@@ -12,6 +13,15 @@ export const PlannedTask = Task.extend({
 })
 export type PlannedTask = z.infer<typeof PlannedTask>
 
+/** How easily people follow it. */
+export const Smoothness = z.object({
+  changes: z.int().min(0).meta({ description: 'How often somebody goes on to another kind of task or zone' }),
+  stintsMost: z.int().min(0).meta({ description: 'The most stretches of one kind of work of one person' }),
+  partings: z.int().min(0).meta({ description: 'How often two who worked together are parted' }),
+  priceSeconds: z.int().min(0).meta({ description: 'How much earlier a less steady plan would be ready' }),
+})
+export type Smoothness = z.infer<typeof Smoothness>
+
 export const Plan = z.object({
   tasks: z.array(PlannedTask).meta({ description: 'By start, then by key' }),
   resources: z.array(TaskResource),
@@ -20,6 +30,11 @@ export const Plan = z.object({
   criticalTaskKeys: z
     .array(TaskKey)
     .meta({ description: 'A chain of tasks that decides when it is ready, in order' }),
+  chain: z
+    .array(ChainLink)
+    .default([])
+    .meta({ description: 'The same chain, each task with what its start waited for' }),
+  smoothness: Smoothness.nullable().default(null).meta({ description: 'null: not looked at' }),
   solverVersion: z.string(),
   workDone: z.int().min(0).meta({ description: 'Schedules generated to find it' }),
 })

@@ -44,6 +44,23 @@ export const Policy = z.object({
   binsPerHundredGuests: z.number().min(0).max(50).default(4).meta({
     description: 'Bins to empty and reline after a booking, by its headcount; 0: not part of a turn',
   }),
+  planningHands: z.int().min(0).max(12).default(0).meta({
+    description: 'Hands a plan may count on that nobody has promised; such a verdict is tight at best',
+  }),
+  paidPersonSecondsMost: z.int().min(0).max(1_000_000).nullable().default(null).meta({
+    description: 'Paid time one turn may take, all hands together; null: no cap',
+  }),
+  justInTimeFromGapSeconds: SpanSeconds.nullable().default(null).meta({
+    description:
+      'Gaps as long as this are turned as late as the time to spare allows, shorter ones at once; null: all at once',
+  }),
+  returnHomeAfterSeconds: SpanSeconds.nullable().default(null).meta({
+    description:
+      'A room that nobody needs for so long is put back into its home layout, in the first half of that time; null: never',
+  }),
+  replanTurnsMost: z.int().min(0).max(24).default(24).meta({
+    description: 'Neighbouring turns that may be planned anew together to make room for a request',
+  }),
   workMost: z.int().min(1).max(100_000).meta({ description: 'Schedules a decision may try for one turn' }),
 })
 export type Policy = z.infer<typeof Policy>

@@ -3,8 +3,19 @@
  * scheduler/decide/reason-message.ts. The order of the union is the order of precedence.
  */
 import { z } from 'zod'
-import { BookingId, ClosureId, LayoutId, PassageId, RoomId, StoragePlaceId, ToolId, TurnId } from './ids.ts'
+import {
+  BookingId,
+  ClosureId,
+  EquipmentId,
+  LayoutId,
+  PassageId,
+  RoomId,
+  StoragePlaceId,
+  ToolId,
+  TurnId,
+} from './ids.ts'
 import { Instant } from './instant.ts'
+import { Milestone } from './task.ts'
 import { Skill } from './units.ts'
 
 /** How sure a "no" is: it cannot be (`bound`, `exhausted`), or nothing was found (`none-found`). */
@@ -43,11 +54,46 @@ export const HeadcountOverPostedLimit = z.object({
   headcount: z.int(),
   occupantLimitPosted: z.int(),
 })
+/** No limit is posted; the published table of the site allows fewer on this floor with this layout. */
+export const HeadcountOverComputedLoad = z.object({
+  code: z.literal('headcount-over-computed-load'),
+  roomId: RoomId,
+  layoutId: LayoutId,
+  headcount: z.int(),
+  occupantLoadComputed: z.int(),
+  source: z.string(),
+})
+/** Exits that are open for all of the booking, against those that the published table of the site asks for. */
+export const ExitsTooFew = z.object({
+  code: z.literal('exits-too-few'),
+  roomId: RoomId,
+  headcount: z.int(),
+  exitsOpen: z.int(),
+  exitsNeeded: z.int(),
+  source: z.string(),
+})
 export const HeadcountOverSeats = z.object({
   code: z.literal('headcount-over-seats'),
   layoutId: LayoutId,
   headcount: z.int(),
   seats: z.int(),
+})
+/** Nothing says how a device gets from how it is left to how the layout needs it, or it cannot be so at all. */
+export const StateUnreachable = z.object({
+  code: z.literal('state-unreachable'),
+  turnId: TurnId,
+  side: TurnSide,
+  equipmentId: EquipmentId,
+  from: z.string(),
+  to: z.string(),
+})
+/** A device that the layout counts on is out of service or lent out, and nothing can do its work. */
+export const EquipmentUnavailable = z.object({
+  code: z.literal('equipment-unavailable'),
+  equipmentId: EquipmentId,
+  layoutId: LayoutId,
+  fromAt: Instant,
+  toAt: Instant.nullable(),
 })
 /** A store or a passage is closed in the gap; the turn would be ready if it were open. */
 export const WayClosed = z.object({
@@ -77,6 +123,16 @@ export const SkillMissing = z.object({
   fromAt: Instant,
   toAt: Instant,
   proof: Proof,
+})
+/** Not enough of the crew is there for the event itself, beside the work of the turns. */
+export const CrewDemandShort = z.object({
+  code: z.literal('crew-demand-short'),
+  bookingId: BookingId,
+  what: z.string(),
+  fromAt: Instant,
+  toAt: Instant,
+  handsNeeded: z.int(),
+  skill: Skill.nullable(),
 })
 const turnNumbers = {
   turnId: TurnId,
@@ -109,6 +165,23 @@ export const TurnAfterTooLong = z.object({
   ...turnNumbers,
   handsTried: z.int(),
 })
+/** The room is ready by doors, and something that was to be there earlier is not. */
+export const MilestoneMissed = z.object({
+  code: z.literal('milestone-missed'),
+  turnId: TurnId,
+  side: TurnSide,
+  milestone: Milestone,
+  byAt: Instant,
+  reachedAt: Instant.nullable(),
+  proof: Proof,
+})
+/** It needs quiet, and work that is planned in a room that it hears is not quiet. */
+export const NoiseNextDoor = z.object({
+  code: z.literal('noise-next-door'),
+  bookingId: BookingId,
+  fromAt: Instant,
+  toAt: Instant,
+})
 /** A turn that is neither right before nor right after the request would no longer be ready. */
 export const AnotherTurnBroken = z.object({
   code: z.literal('another-turn-broken'),
@@ -127,21 +200,52 @@ export const SlackUnderPolicy = z.object({
   slackWantedSeconds: z.int(),
 })
 
+/** It rests on hands that nobody has promised. */
+export const HandsAssumed = z.object({
+  code: z.literal('hands-assumed'),
+  turnId: TurnId,
+  side: TurnSide,
+  handsAssumed: z.int(),
+  fromAt: Instant,
+  toAt: Instant,
+})
+/** The posted limit allows it, the published table of the site would not. */
+export const OccupancyToCheck = z.object({
+  code: z.literal('occupancy-to-check'),
+  roomId: RoomId,
+  layoutId: LayoutId,
+  headcount: z.int(),
+  occupantLoadComputed: z.int(),
+  source: z.string(),
+})
+
 const inOrderOfPrecedence = [
   RoomClosed,
   OutsideOpeningHours,
   RoomOccupied,
   HeadcountOverPostedLimit,
+  HeadcountOverComputedLoad,
+  ExitsTooFew,
   HeadcountOverSeats,
+  StateUnreachable,
+  EquipmentUnavailable,
   WayClosed,
   ToolMissing,
   SkillMissing,
+  CrewDemandShort,
   HandsShort,
   TurnBeforeTooLong,
   TurnAfterTooLong,
+  MilestoneMissed,
+  NoiseNextDoor,
   AnotherTurnBroken,
   SlackUnderPolicy,
+  HandsAssumed,
+  OccupancyToCheck,
 ] as const
+
+/** These make it tight; any other means that it does not fit. */
+const tightCodes: ReadonlySet<string> = new Set(['slack-under-policy', 'hands-assumed', 'occupancy-to-check'])
 
 export const Reason = z.discriminatedUnion('code', inOrderOfPrecedence)
 export type Reason = z.infer<typeof Reason>
@@ -149,3 +253,6 @@ export type ReasonCode = Reason['code']
 
 /** Every code, the one that speaks first in front. */
 export const reasonCodes: readonly ReasonCode[] = inOrderOfPrecedence.map((reason) => reason.shape.code.value)
+
+/** Whether a reason alone keeps a booking from being taken. */
+export const speaksAgainst = ({ code }: Pick<Reason, 'code'>): boolean => !tightCodes.has(code)

@@ -40,5 +40,12 @@ export const ShiftCrew = z.discriminatedUnion('kind', [
 ])
 export type ShiftCrew = z.infer<typeof ShiftCrew>
 
-export const Shift = z.object({ id: ShiftId, siteId: SiteId, name: Name, crew: ShiftCrew, times: ShiftTimes })
+export const Shift = z.object({
+  id: ShiftId,
+  siteId: SiteId,
+  name: Name,
+  crew: ShiftCrew,
+  times: ShiftTimes,
+  paid: z.boolean().default(false).meta({ description: 'Its time counts against a cap of the policy' }),
+})
 export type Shift = z.infer<typeof Shift>

@@ -1,8 +1,8 @@
 /**
  * Everything a decision may look at. `window` is the span that is complete: every booking, closure and plan of the
  * site that touches it is here, and for each section the last booking before it and the first after it. Plans and
- * closures are complete for a day more, and around the doors of each first booking after the window, from 48 h before
- * until a day after: that is where its turn may be planned anew, or run late.
+ * closures are complete for a day more, and around each booking that begins in the window or first after it, from 48 h
+ * before doors until a day after clear: that is where its turn may be planned anew or run late, and its crew be at work.
  */
 import type { Booking } from './booking.ts'
 import type { Closure } from './closure.ts'
@@ -64,10 +64,12 @@ export interface SiteSnapshot extends SiteSetup {
   readonly window: HalfOpenInterval
   readonly closures: readonly Closure[]
   /**
-   * The last one of each room before the window and those within it, and the same around the doors of each first booking
-   * after the window, where closures are complete too; by `seenAt`, then id.
+   * The last one of each room before the window and those within it, and the same around each booking around which
+   * closures are complete; by `seenAt`, then id.
    */
   readonly observations: readonly Observation[]
   readonly bookings: readonly Booking[]
   readonly turns: readonly Turn[]
+  /** Turns due from here on are yet to be looked at after a change of the hall; null: all are. */
+  readonly judgedThroughAt: Instant | null
 }

@@ -4,6 +4,7 @@ import { EquipmentId, FurnishingId } from './ids.ts'
 import { TaskMode } from './task-mode.ts'
 import { Skill } from './units.ts'
 
+/** The last two are not work of the turn: crew at the event itself, and an event that must not be disturbed. */
 export const TaskKind = z.enum([
   'briefing',
   'walkthrough',
@@ -23,6 +24,8 @@ export const TaskKind = z.enum([
   'warm-up',
   'sound-check',
   'sign-off',
+  'duty',
+  'event',
 ])
 export type TaskKind = z.infer<typeof TaskKind>
 

@@ -1,12 +1,11 @@
 /** The changeover before a booking: what it starts from, when it may run, how it stands, and the plan that shows it. */
 import { z } from 'zod'
+import { Alternative } from './alternative.ts'
 import { BookingId, LayoutId, PolicyId, RateSetId, RoomId, SiteId, TurnId } from './ids.ts'
 import { Instant } from './instant.ts'
 import { Plan } from './plan.ts'
 import { Proof, Reason } from './reason.ts'
-
-export const Verdict = z.enum(['fits', 'tight', 'does-not-fit'])
-export type Verdict = z.infer<typeof Verdict>
+import { Verdict } from './verdict.ts'
 
 /** The longest before doors that a turn may begin: 48 h. What is loaded for a decision leans on it. */
 export const TURN_LONGEST_SECONDS = 48 * 3600
@@ -53,16 +52,35 @@ export const Judgement = z.object({
   readyAt: Instant.nullable(),
   slackSeconds: z.int().nullable(),
   hands: HandsNumbers,
+  warnedSince: Instant.nullable().default(null).meta({
+    description:
+      'Since when it fails, runs late or rests on hands that nobody has promised; null: it does not',
+  }),
+  polishedAt: Instant.nullable().default(null).meta({
+    description: 'When a longer search last went over it as it stands; null: not yet',
+  }),
+  waysOut: z.array(Alternative).default([]).meta({
+    description: 'What would have it ready, where it fails; looked for in the background',
+  }),
 })
 export type Judgement = z.infer<typeof Judgement>
 
+/**
+ * `failing`: not ready by doors, or not at all; the turn of a booking at risk then keeps a plan that is late, so that its
+ * hands stay its own. `dropped`: the booking is cancelled, or the room is not put back any more.
+ */
 export const TurnStatus = z.enum(['ready', 'failing', 'dropped'])
 export type TurnStatus = z.infer<typeof TurnStatus>
+
+/** It prepares a booking, or puts a room back into its home layout that nobody needs for a while. */
+export const TurnPurpose = z.enum(['prepare', 'return-home'])
+export type TurnPurpose = z.infer<typeof TurnPurpose>
 
 export const Turn = z.object({
   id: TurnId,
   siteId: SiteId,
-  bookingId: BookingId.meta({ description: 'The booking it prepares' }),
+  bookingId: BookingId.meta({ description: 'The booking it prepares, or after which it puts the room back' }),
+  purpose: TurnPurpose.default('prepare'),
   roomId: RoomId,
   predecessorBookingIds: z
     .array(BookingId)
@@ -72,7 +90,7 @@ export const Turn = z.object({
   releaseAt: Instant.meta({
     description: 'Not before: the last predecessor is clear, at most 48 h before doors',
   }),
-  dueAt: Instant.meta({ description: 'Ready by: doors' }),
+  dueAt: Instant.meta({ description: 'Ready by: doors, or the end of the time to put the room back' }),
   inputHash: z.string().meta({ description: 'Of everything the task network was made from' }),
   status: TurnStatus,
   judgement: Judgement,
@@ -89,7 +107,15 @@ export const TurnBrief = z.object({
   toLayoutId: LayoutId,
   releaseAt: Instant,
   dueAt: Instant,
-  ...Judgement.omit({ reasons: true, judgedAt: true, policyId: true, rateSetId: true }).shape,
+  ...Judgement.omit({
+    reasons: true,
+    judgedAt: true,
+    policyId: true,
+    rateSetId: true,
+    warnedSince: true,
+    polishedAt: true,
+    waysOut: true,
+  }).shape,
   readyChance: z.number().min(0).max(1).nullable().meta({ description: 'null: not computed' }),
 })
 export type TurnBrief = z.infer<typeof TurnBrief>

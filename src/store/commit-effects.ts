@@ -25,6 +25,7 @@ export function commitEffects(write: PendingWrite): AuditEffect[] {
       after: recordedTurn(after, planHashAfter),
     })
   }
+  if (write.judging) effects.push({ table: 'judging', id: write.commit.siteId, ...write.judging })
   return effects
 }
 
@@ -34,7 +35,7 @@ export interface LoggedChange {
   readonly what: 'added' | 'changed' | 'cancelled' | 'dropped' | 'retired' | 'erased'
 }
 
-/** The same in brief, for those who listen. */
+/** The same in brief, for those who listen: of rows that they can read, not of how far the service has got in judging. */
 export function loggedChanges(write: PendingWrite): LoggedChange[] {
   const changes: LoggedChange[] = []
   const log = (resourceKind: string, resourceId: string, what: LoggedChange['what']) => {

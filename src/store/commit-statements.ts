@@ -3,7 +3,7 @@
  * again and again cost more than running it. They are made from the connection the transaction runs on; with SQLite that
  * is always the same one.
  */
-import { and, eq, getTableColumns, type SQL, sql } from 'drizzle-orm'
+import { and, type DriverValueEncoder, eq, getTableColumns, type SQL, sql } from 'drizzle-orm'
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core'
 import type { Db, Step } from './engine.ts'
 import type { Tables } from './tables.ts'
@@ -12,7 +12,7 @@ export type Statement = (values: Readonly<Record<string, unknown>>) => Step['run
 export type CommitStatements = ReturnType<typeof commitStatements>
 
 export function commitStatements(db: Db, tables: Tables) {
-  const { audit, booking, changeLog, plan, sectionOccupancy, site, turn } = tables
+  const { audit, booking, changeLog, judging, plan, sectionOccupancy, site, turn } = tables
   const planningVersion = sql`(select ${site.planningVersion} from ${site} where ${site.id} = ${sql.placeholder('siteId')})`
   const auditSequence = sql`(select max(${audit.sequence}) from ${audit} where ${audit.siteId} = ${sql.placeholder('siteId')})`
   const { sequence: _auditSequence, ...auditValues } = named(audit)
@@ -47,6 +47,17 @@ export function commitStatements(db: Db, tables: Tables) {
         .returning({ id: plan.turnId })
         .prepare(),
     ),
+    setJudging: runWith(
+      db
+        .insert(judging)
+        .values(named(judging))
+        .onConflictDoUpdate({
+          target: judging.siteId,
+          set: { judgedThroughAt: sql`excluded.judged_through_at` },
+        })
+        .returning({ id: judging.siteId })
+        .prepare(),
+    ),
     addAudit: runWith(
       db
         .insert(audit)
@@ -70,9 +81,17 @@ type Values<Table extends SQLiteTable> = Record<keyof Table['_']['columns'], SQL
 function named<Table extends SQLiteTable>(table: Table): Values<Table> {
   const columns = Object.entries(getTableColumns(table))
   return Object.fromEntries(
-    columns.map(([name, column]) => [name, sql`${sql.param(sql.placeholder(name), column)}`]),
+    columns.map(([name, column]) => [name, sql`${sql.param(sql.placeholder(name), orNull(column))}`]),
   ) as Values<Table>
 }
+
+/**
+ * Nothing stays nothing: a value that is given at the time of the run would go through the column's own encoding, which
+ * makes the text `null` of it where the column holds JSON, and conditions that ask whether something is there would hold.
+ */
+const orNull = (column: DriverValueEncoder<unknown, unknown>): DriverValueEncoder<unknown, unknown> => ({
+  mapToDriverValue: (value) => (value === null ? null : column.mapToDriverValue(value)),
+})
 
 interface Prepared {
   all(values: Record<string, unknown>): unknown[]

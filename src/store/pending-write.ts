@@ -2,14 +2,16 @@
 import { isDeepStrictEqual } from 'node:util'
 import { Booking } from '../domain/booking.ts'
 import type { RowChange } from '../domain/decision.ts'
-import type { PersonId, RoomId, SectionId } from '../domain/ids.ts'
+import type { PersonId, RoomId, SectionId, TurnId } from '../domain/ids.ts'
 import { PersonDetails } from '../domain/person.ts'
 import { type SetupKind, type SetupWrite, SetupWriteSchema, setupKinds } from '../domain/setup.ts'
 import { Site } from '../domain/site.ts'
 import { Turn } from '../domain/turn.ts'
 import { planHash } from './plan-hash.ts'
-import type { StoredSetup, StoredSite } from './read-setup.ts'
-import { type RowsReplaced, rowKey } from './read-setup-rows.ts'
+import type { StandingRows } from './read-for-commit.ts'
+import type { StoredSetup } from './read-setup.ts'
+import { type RowsReplaced, rowKey, setupWritesOf } from './read-setup-rows.ts'
+import { Judging } from './recorded-rows.ts'
 import { type Commit, Conflict, type IdempotentAnswer, ReferenceMissing } from './store.ts'
 
 export type SetupChange = SetupWrite & {
@@ -20,6 +22,11 @@ export type SetupChange = SetupWrite & {
 export interface TurnChange extends RowChange<Turn> {
   readonly planHashBefore: string | null
   readonly planHashAfter: string | null
+}
+
+export interface JudgingChange {
+  readonly before: Judging | null
+  readonly after: Judging
 }
 
 export interface PendingWrite {
@@ -41,44 +48,35 @@ export interface PendingWrite {
   readonly answersErased: readonly IdempotentAnswer[]
   readonly bookings: readonly (RowChange<Booking> & { readonly sectionIds: readonly SectionId[] })[]
   readonly turns: readonly TurnChange[]
+  /** null: it stays as it is. */
+  readonly judging: JudgingChange | null
 }
 
 /** These change with the days and are looked up for each decision; the rest is kept until it changes. */
 const kindsOfTheDay: readonly SetupKind[] = ['closure', 'observation']
 
-/** Set-up rows a commit writes, from both of the places where it may name them. */
-export const setupWritesOf = ({ setup, changes }: Commit): readonly SetupWrite[] =>
-  setup && changes ? [...setup, ...changes.setup] : (setup ?? changes?.setup ?? [])
-
 /**
- * @param stored  the site as it stands; null: this commit founds it
- * @param replaced  the set-up rows as they stand that this commit replaces
- * @param answersErased  kept answers without the personal details that this commit erases
  * @throws Conflict when the site, or a set-up row that is changed or retired, has moved on already
  * @throws ReferenceMissing when there is no such site, or no such row to change, or a booking is for a room that is not
  *   there
  * @throws Error when the commit could never be right: a bug of the caller
  */
-export function pendingWrite(
-  commit: Commit,
-  stored: StoredSite | null,
-  setupStored: StoredSetup | null,
-  replaced: RowsReplaced,
-  answersErased: readonly IdempotentAnswer[],
-): PendingWrite {
+export function pendingWrite(commit: Commit, standing: StandingRows): PendingWrite {
+  const { site: stored, answersErased } = standing
   if (!stored && !commit.site) throw new ReferenceMissing(`There is no site ${commit.siteId}`)
   const expected = commit.planningVersionExpected
   if (expected !== null && expected !== (stored?.planningVersion ?? 0)) {
     throw new Conflict(`The site has moved on from version ${expected}`)
   }
-  const setup = setupChanges(setupWritesOf(commit), replaced)
+  const setup = setupChanges(setupWritesOf(commit), standing.replaced)
   const site = commit.site ? { before: stored?.site ?? null, after: valid(Site, commit.site) } : null
   const bookings = (commit.changes?.bookings ?? []).map(({ before, after }) => ({
     before,
     after: valid(Booking, after),
-    sectionIds: sectionIdsOf(after.roomId, setup, setupStored),
+    sectionIds: sectionIdsOf(after.roomId, setup, standing.setup),
   }))
-  const turns = (commit.changes?.turns ?? []).map(turnChange)
+  const turns = (commit.changes?.turns ?? []).map((change) => turnChange(change, standing.planHashes))
+  const judging = judgingChange(commit, standing.judging)
   const personDetails = (commit.personDetails ?? []).map((details) => valid(PersonDetails, details))
   const personDetailsErased = commit.personDetailsErased ?? []
   const both = personDetails.find(({ personId }) => personDetailsErased.includes(personId))
@@ -88,11 +86,13 @@ export function pendingWrite(
     ...bookings.map(afterOf),
     ...turns.map(afterOf),
   ])
+  // What only the store has read, and no row of the commit tells, must still hold when it is written.
+  const restsOnWhatStoreRead = site?.before || judging || turns.some(({ before }) => before)
   return {
     commit,
-    // Where the site is replaced, what only the store has read of it must still hold.
-    planningVersionExpected: expected ?? (site?.before ? (stored?.planningVersion ?? null) : null),
-    movesPlanning: site !== null || setup.length > 0 || bookings.length > 0 || turns.length > 0,
+    planningVersionExpected: expected ?? (restsOnWhatStoreRead ? (stored?.planningVersion ?? null) : null),
+    movesPlanning:
+      site !== null || setup.length > 0 || bookings.length > 0 || turns.length > 0 || judging !== null,
     movesSetup: site !== null || setup.some(({ kind }) => !kindsOfTheDay.includes(kind)),
     site,
     setup,
@@ -101,6 +101,7 @@ export function pendingWrite(
     answersErased,
     bookings,
     turns,
+    judging,
   }
 }
 
@@ -176,16 +177,23 @@ function sectionIdsOf(
   return sectionIds
 }
 
-function turnChange({ before, after }: RowChange<Turn>): TurnChange {
+function turnChange({ before, after }: RowChange<Turn>, planHashes: ReadonlyMap<TurnId, string>): TurnChange {
   if (after.status === 'ready' && !after.plan)
     throw new Error(`Turn ${after.id} is called ready and has no plan`)
   const written = valid(Turn, after)
   return {
     before,
     after: written,
-    planHashBefore: before?.plan ? planHash(before.plan) : null,
+    planHashBefore: before ? (planHashes.get(after.id) ?? null) : null,
     planHashAfter: written.plan ? planHash(written.plan) : null,
   }
+}
+
+/** null: nothing is said, or what stands already. */
+function judgingChange({ siteId, changes }: Commit, before: Judging | null): JudgingChange | null {
+  const judgedThroughAt = changes?.judgedThroughAt
+  if (judgedThroughAt === undefined || judgedThroughAt === (before?.judgedThroughAt ?? null)) return null
+  return { before, after: valid(Judging, { siteId, judgedThroughAt }) }
 }
 
 function refuseOtherSites(commit: Commit, rows: readonly { readonly siteId: string }[]): void {

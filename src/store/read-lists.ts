@@ -14,7 +14,7 @@ import { type TurnReader, turnColumns } from './read-turns.ts'
 import type { AuditEntry, IdempotentAnswer, Store } from './store.ts'
 import { BOOKING_LONGEST_MILLISECONDS, TURN_LONGEST_MILLISECONDS } from './tables.ts'
 
-const StoredAuditEntry: z.ZodType<AuditEntry> = z.object({
+export const StoredAuditEntry: z.ZodType<AuditEntry> = z.object({
   sequence: z.int(),
   siteId: SiteId,
   at: Instant,

@@ -7,7 +7,7 @@ import type { Policy } from '../domain/policy.ts'
 import type { RateSet } from '../domain/rate-set.ts'
 import { type SetupKind, type SetupRows, type SetupWrite, setupSchemas } from '../domain/setup.ts'
 import type { Engine } from './engine.ts'
-import type { StoredRow } from './store.ts'
+import type { Commit, StoredRow } from './store.ts'
 
 const Marks = z.object({ version: z.int().min(1), retiredAt: Instant.nullable() })
 
@@ -47,6 +47,10 @@ export interface RowsReplaced {
   readonly policyInForce: StoredRow<Policy> | null
   readonly rateSetInForce: StoredRow<RateSet> | null
 }
+
+/** Set-up rows a commit writes, from both of the places where it may name them. */
+export const setupWritesOf = ({ setup, changes }: Commit): readonly SetupWrite[] =>
+  setup && changes ? [...setup, ...changes.setup] : (setup ?? changes?.setup ?? [])
 
 export const rowKey = ({ kind, after }: SetupWrite): string => `${kind} ${after.id}`
 

@@ -10,8 +10,8 @@ import { deepFreeze } from './deep-freeze.ts'
 import type { Engine } from './engine.ts'
 import { turnColumns, turnOfRow } from './read-turns.ts'
 
-/** More than this, and everything is forgotten: some thousand rows of a few kilobytes each. */
-const ROWS_KEPT_MOST = 4_000
+/** More than this, and everything is forgotten: some thousand rows of a few kilobytes each, and ids that have no row. */
+const ROWS_KEPT_MOST = 6_000
 /** What changed is looked up so many entries at a time; whoever is further behind starts anew. */
 const ENTRIES_MOST = 500
 
@@ -24,8 +24,9 @@ export interface RecentRows {
 interface Kept {
   /** The last entry of the change log that was looked at. */
   sequence: number
-  readonly bookings: Map<string, Booking>
-  readonly turns: Map<string, Turn>
+  /** null: there is no such row. When it comes, the change log says so. */
+  readonly bookings: Map<string, Booking | null>
+  readonly turns: Map<string, Turn | null>
 }
 
 /** @returns a reader for one site, up to date with the change log at the moment it is asked for */
@@ -103,16 +104,16 @@ export function recentRows(engine: Engine): (siteId: SiteId) => Promise<RecentRo
 }
 
 async function throughKept<Row extends { readonly id: string }>(
-  kept: Map<string, Row>,
+  kept: Map<string, Row | null>,
   ids: readonly string[],
   read: (id: string) => Promise<Row | null>,
 ): Promise<Row[]> {
   const rows: Row[] = []
   for (const id of ids) {
-    const row = kept.get(id) ?? (await read(id))
-    if (!row) continue
+    const known = kept.get(id)
+    const row = known === undefined ? await read(id) : known
     kept.set(id, row)
-    rows.push(row)
+    if (row) rows.push(row)
   }
   return rows
 }

@@ -8,7 +8,7 @@ import type { Engine } from './engine.ts'
 import type { StoredSite } from './read-setup.ts'
 import { storedRow, storedRowColumns } from './read-setup-rows.ts'
 import { turnColumns } from './read-turns.ts'
-import { recordedSetupRow } from './recorded-rows.ts'
+import { Judging, recordedSetupRow } from './recorded-rows.ts'
 import type { RecordedState } from './store.ts'
 
 const TurnAlone = Turn.omit({ plan: true })
@@ -47,5 +47,7 @@ export async function recordedState(
     .leftJoin(tables.plan, eq(tables.plan.turnId, tables.turn.id))
     .where(and(eq(tables.turn.siteId, siteId)))
   for (const { turn, planHash } of turns) put('turn', turn.id, { ...TurnAlone.parse(turn), planHash })
+  for (const row of await db.select().from(tables.judging).where(eq(tables.judging.siteId, siteId)))
+    put('judging', siteId, Judging.parse(row))
   return state
 }

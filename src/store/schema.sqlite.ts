@@ -26,6 +26,7 @@ export const {
   sectionOccupancy,
   turn,
   plan,
+  judging,
   audit,
   changeLog,
   idempotency,

@@ -1,15 +1,19 @@
 /** The one store, over whatever engine. */
 import { z } from 'zod'
-import { answersWithoutDetails } from './answers-without-details.ts'
+import { commitListeners } from './commit-listeners.ts'
 import { commitStatements } from './commit-statements.ts'
 import { commitSteps, keepFirstAnswer } from './commit-steps.ts'
 import type { Engine } from './engine.ts'
 import { snapshotLoader } from './load-snapshot.ts'
-import { pendingWrite, setupWritesOf } from './pending-write.ts'
+import { pendingWrite } from './pending-write.ts'
+import { changeReader } from './read-changes.ts'
+import { standingRowsReader } from './read-for-commit.ts'
+import { holdReader } from './read-holds.ts'
+import { judgingReader } from './read-judging.ts'
 import { readLists } from './read-lists.ts'
 import { setupReader } from './read-setup.ts'
-import { readRowsReplaced } from './read-setup-rows.ts'
 import { turnReader } from './read-turns.ts'
+import { warningReader } from './read-warnings.ts'
 import { recordedState } from './recorded-state.ts'
 import type { Commit, Store } from './store.ts'
 
@@ -19,25 +23,25 @@ const VersionMoved = z.object({ planningVersion: z.int() })
 export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly string[] = () => []): Store {
   const setups = setupReader(engine)
   const turns = turnReader(engine)
+  const standingRows = standingRowsReader(engine, setups)
   const statements = commitStatements(engine.db, engine.tables)
+  const listeners = commitListeners()
 
   return {
     ...readLists(engine, turns),
+    ...warningReader(engine, turns),
+    ...holdReader(engine),
+    ...judgingReader(engine),
+    ...changeReader(engine),
+    onCommit: listeners.onCommit,
     load: snapshotLoader(engine, setups),
 
     async commit(commit) {
       const faults = faultsOf(commit)
       if (faults.length > 0) throw new Error(`A commit that does not hold: ${faults.join('; ')}`)
-      const stored = await setups.site(commit.siteId)
-      const replaced = await readRowsReplaced(engine, commit.siteId, setupWritesOf(commit))
-      const answersErased = await answersWithoutDetails(
-        engine,
-        commit.siteId,
-        commit.personDetailsErased ?? [],
-      )
-      const setup = stored && (await setups.setup(stored))
-      const write = pendingWrite(commit, stored, setup, replaced, answersErased)
+      const write = pendingWrite(commit, await standingRows(commit))
       const [versionRows] = await engine.write((tx) => commitSteps(tx, engine.tables, statements, write))
+      listeners.tell()
       return VersionMoved.parse(versionRows?.[0]).planningVersion
     },
 

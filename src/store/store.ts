@@ -6,7 +6,7 @@ import type { Booking } from '../domain/booking.ts'
 import type { Closure } from '../domain/closure.ts'
 import type { Changes } from '../domain/decision.ts'
 import type { HalfOpenInterval } from '../domain/half-open-interval.ts'
-import type { ActorId, BookingId, LayoutId, PersonId, RoomId, SiteId, TurnId } from '../domain/ids.ts'
+import type { ActorId, BookingId, LayoutId, LinkId, PersonId, RoomId, SiteId, TurnId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
 import type { PersonDetails } from '../domain/person.ts'
 import type { SetupKind, SetupRows, SetupWrite } from '../domain/setup.ts'
@@ -103,11 +103,41 @@ export interface AuditEntry {
   readonly effects: readonly AuditEffect[]
 }
 
+/** What became of one row by one commit, for those who listen: who it was and what it says is read at the resource. */
+export interface ChangeLogEntry {
+  /** Of all sites together; later ones are higher. */
+  readonly sequence: number
+  readonly siteId: SiteId
+  /** The entry of the audit that was written with it. */
+  readonly auditSequence: number
+  readonly at: Instant
+  /** A part of the set-up, or `site`, `personDetails`, `booking`, `turn`. */
+  readonly resourceKind: string
+  readonly resourceId: string
+  readonly what: string
+  /** Of the site, as it is now. */
+  readonly zone: string
+}
+
 /**
  * Rows by table and id, as they stand now: what the audit speaks of. A site carries its planning version, a set-up row
- * when it was retired, and a turn the hash of its plan in place of the plan.
+ * when it was retired, and a turn the hash of its plan in place of the plan; `judging` tells how far turns are judged.
  */
 export type RecordedState = ReadonlyMap<string, ReadonlyMap<string, unknown>>
+
+/** A hold whose time is over. */
+export interface HoldExpired {
+  readonly siteId: SiteId
+  readonly bookingId: BookingId
+  readonly holdExpiresAt: Instant
+}
+
+/** A turn, as much of it as tells where it comes in time. */
+export interface TurnDue {
+  readonly id: TurnId
+  readonly dueAt: Instant
+  readonly bookingId: BookingId
+}
 
 /** Every list is in a stated, total order. A list throws PageKeyUnknown for an `after` that it never gave. */
 export interface Store {
@@ -156,15 +186,49 @@ export interface Store {
     page: PageRequest,
   ): Promise<Page<Booking>>
   booking(siteId: SiteId, bookingId: BookingId): Promise<Booking | null>
+  /** Those of the link that are not cancelled, by doors, then id: as many as a link may have, which is few. */
+  linkedBookings(siteId: SiteId, linkId: LinkId): Promise<readonly Booking[]>
+  /** Holds of all sites whose time is over by `now`, the one that ran out first in front, then by id; at most `most`. */
+  holdsExpired(now: Instant, most: number): Promise<readonly HoldExpired[]>
+  /** When the next hold of any site runs out, later than `now`; null: there is none. */
+  nextHoldExpiry(now: Instant): Promise<Instant | null>
+  /** Taken at somebody's risk, not cancelled and clear after `fromAt`; by doors, then id. */
+  bookingsAtRisk(siteId: SiteId, fromAt: Instant, page: PageRequest): Promise<Page<Booking>>
   /** Those not dropped whose span from release to doors touches the window, by doors, then id. */
   turns(siteId: SiteId, window: HalfOpenInterval, page: PageRequest): Promise<Page<Turn>>
   turn(siteId: SiteId, turnId: TurnId): Promise<Turn | null>
   /** Turns that fail, with doors still to come, nearest doors first. */
   failingTurns(siteId: SiteId, fromAt: Instant, page: PageRequest): Promise<Page<Turn>>
+  /** Turns not dropped that are warned of since some moment, due at `fromAt` or later; by when they are due, then id. */
+  warnedTurns(siteId: SiteId, fromAt: Instant, page: PageRequest): Promise<Page<Turn>>
+  /** Turns due from here on are yet to be looked at after a change of the hall; null: all are. */
+  judgedThroughAt(siteId: SiteId): Promise<Instant | null>
+  /** Turns not dropped, due then or later; by when they are due, then id; at most `most`. */
+  turnsDueFrom(siteId: SiteId, dueFromAt: Instant, most: number): Promise<readonly TurnDue[]>
+  countTurnsDueFrom(siteId: SiteId, dueFromAt: Instant): Promise<number>
+  /**
+   * Ready turns that no longer search has gone over as they stand, due at `fromAt` or later and before `toAt`, with a plan
+   * that starts after `fromAt`; by when they are due, then id; at most `most`.
+   */
+  turnsToPolish(siteId: SiteId, fromAt: Instant, toAt: Instant, most: number): Promise<readonly TurnDue[]>
   /** Doors of the last of the next `most` turns to come; null: there are none. */
   lastTurnDueAt(siteId: SiteId, fromAt: Instant, most: number): Promise<Instant | null>
   /** Oldest first. */
   audit(siteId: SiteId, page: PageRequest): Promise<Page<AuditEntry>>
+  /** What came after this sequence, of these sites (null: of all), oldest first, at most `most`. */
+  changesAfter(
+    siteIds: readonly SiteId[] | null,
+    sequence: number,
+    most: number,
+  ): Promise<readonly ChangeLogEntry[]>
+  /** The sequence of the newest change of any site; 0: there is none. */
+  newestChange(): Promise<number>
+  /**
+   * Calls the listener after each commit that was written here; those of other processes are found by looking only. It
+   * is called before the commit resolves, and must neither throw nor take long.
+   * @returns what ends it
+   */
+  onCommit(listener: () => void): () => void
   closures(siteId: SiteId, window: HalfOpenInterval): Promise<readonly Closure[]>
   planningVersion(siteId: SiteId): Promise<number | null>
   /** Every row of the site, to compare with what replaying its audit gives. Reads everything: for checks only. */

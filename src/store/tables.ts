@@ -174,6 +174,17 @@ export function makeTables(k: Kit) {
       status: k.str().notNull(),
       version: k.int().notNull(),
       turnId: k.str().notNull(),
+      holdExpiresAt: k.instant(),
+      linkId: k.str(),
+      keepAsSet: k.bool().notNull().default(false),
+      keptUntilAt: k.instant(),
+      overrunsUntilAt: k.instant(),
+      priority: k.int().notNull().default(0),
+      quietNeeded: k.bool().notNull().default(false),
+      crewDemands: k.json().notNull().default([]),
+      milestones: k.json().notNull().default([]),
+      ownHelp: k.json(),
+      riskAccepted: k.json(),
     },
     (t) => [
       k.unique('booking_of_site').on(t.siteId, t.id),
@@ -181,6 +192,13 @@ export function makeTables(k: Kit) {
       // Lists by doors, then id; clear_at rides along so that the walk over past bookings stays in the index.
       k.index('booking_site_doors').on(t.siteId, t.doorsAt, t.id, t.clearAt),
       k.index('booking_room_doors').on(t.roomId, t.doorsAt, t.id, t.clearAt),
+      k.index('booking_link').on(t.siteId, t.linkId, t.doorsAt, t.id).where(sql`${t.linkId} is not null`),
+      // Of all sites: what lapses next is asked for all of them together.
+      k.index('booking_hold').on(t.holdExpiresAt, t.id).where(sql`${t.status} = 'TENTATIVE'`),
+      k
+        .index('booking_at_risk')
+        .on(t.siteId, t.doorsAt, t.id)
+        .where(sql`${t.riskAccepted} is not null and ${t.status} <> 'CANCELLED'`),
       k.foreignKey({ columns: [t.siteId, t.roomId], foreignColumns: [room.siteId, room.id] }),
       k.foreignKey({ columns: [t.roomId, t.layoutId], foreignColumns: [layout.roomId, layout.id] }),
       k.check(
@@ -230,6 +248,7 @@ export function makeTables(k: Kit) {
       id: k.str().primaryKey(),
       siteId: k.str().notNull(),
       bookingId: k.str().notNull(),
+      purpose: k.str().notNull().default('prepare'),
       roomId: k.str().notNull(),
       predecessorBookingIds: k.json().notNull(),
       fromLayoutIds: k.json().notNull(),
@@ -241,10 +260,26 @@ export function makeTables(k: Kit) {
       judgement: k.json().notNull(),
       planStartsAt: k.instant(),
       planReadyAt: k.instant(),
+      // What its plan holds beyond doors: crew at the event, quiet for it.
+      heldUntilAt: k.instant(),
+      warnedSince: k.instant(),
+      polishedAt: k.instant(),
     },
     (t) => [
       k.index('turn_site_due').on(t.siteId, t.dueAt, t.id, t.releaseAt).where(sql`${t.status} <> 'dropped'`),
       k.index('turn_failing').on(t.siteId, t.dueAt, t.id).where(sql`${t.status} = 'failing'`),
+      k
+        .index('turn_warned')
+        .on(t.siteId, t.dueAt, t.id)
+        .where(sql`${t.warnedSince} is not null and ${t.status} <> 'dropped'`),
+      k
+        .index('turn_unpolished')
+        .on(t.siteId, t.dueAt, t.id, t.planStartsAt)
+        .where(sql`${t.status} = 'ready' and ${t.polishedAt} is null`),
+      k
+        .index('turn_held')
+        .on(t.siteId, t.heldUntilAt, t.dueAt)
+        .where(sql`${t.heldUntilAt} is not null and ${t.status} <> 'dropped'`),
       k.index('turn_booking').on(t.siteId, t.bookingId),
       k.foreignKey({ columns: [t.siteId, t.bookingId], foreignColumns: [booking.siteId, booking.id] }),
       k.foreignKey({ columns: [t.siteId, t.roomId], foreignColumns: [room.siteId, room.id] }),
@@ -265,6 +300,15 @@ export function makeTables(k: Kit) {
     // Before the document: what stands behind a long value is only found by reading through it.
     hash: k.str().notNull(),
     document: k.json().notNull(),
+  })
+
+  /** How far turns have been looked at after a change of the hall; no row: all of them. */
+  const judging = k.table('judging', {
+    siteId: k
+      .str()
+      .primaryKey()
+      .references(() => site.id),
+    judgedThroughAt: k.instant(),
   })
 
   const audit = k.table(
@@ -342,6 +386,7 @@ export function makeTables(k: Kit) {
     sectionOccupancy,
     turn,
     plan,
+    judging,
     audit,
     changeLog,
     idempotency,

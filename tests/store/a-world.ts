@@ -214,6 +214,25 @@ export function aPlan(booking: Booking, tasks = 2): Plan {
   })
 }
 
+/** A plan with crew at the event itself from doors, until so many hours after them. */
+export function aPlanWithDuty(booking: Booking, lastHours: number): Plan {
+  const plan = aPlan(booking)
+  const [first] = plan.tasks
+  const duty = {
+    ...first,
+    key: 'duty-ushers',
+    kind: 'duty',
+    text: 'Ushers at the doors',
+    count: null,
+    furnishingId: null,
+    uses: [],
+    after: [],
+    startsAt: booking.doorsAt,
+    endsAt: booking.doorsAt + lastHours * 3_600_000,
+  }
+  return Plan.parse({ ...plan, tasks: [...plan.tasks, duty] })
+}
+
 /** The turn that prepares a booking, ready by default. */
 export function aTurn(booking: Booking, rest: object = {}): Turn {
   return Turn.parse({

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { SiteId } from '../../src/domain/ids.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
+import { stateFromAudit } from '../../src/store/replay.ts'
 import { type Commit, Conflict, type IdempotentAnswer, ReferenceMissing } from '../../src/store/store.ts'
 import { aStoreOnFile } from './a-database-file.ts'
 import {
@@ -70,6 +71,27 @@ describe('what is committed', () => {
     ])
     expect(results.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected'])
     expect((await store.bookings(siteId, everything, everyBooking, firstPage)).items).toHaveLength(1)
+    other.close()
+  })
+
+  test('changes a turn as it was read, or not at all, whatever version was asked for', async () => {
+    const { file, store } = await aStoreOnFile()
+    const dinner = aBooking('dinner')
+    const turn = aTurn(dinner)
+    await store.commit(booked([dinner]))
+    const other = await openSqliteStore({ file })
+    const replan = (tasks: number) => {
+      const after = { ...turn, plan: aPlan(dinner, tasks) }
+      return aCommit({
+        planningVersionExpected: null,
+        changes: changes({ turns: [{ before: turn, after }] }),
+      })
+    }
+    const results = await Promise.allSettled([store.commit(replan(3)), other.commit(replan(4))])
+    expect(results.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected'])
+    expect(stateFromAudit((await store.audit(siteId, firstPage)).items)).toEqual(
+      await store.recordedState(siteId),
+    )
     other.close()
   })
 

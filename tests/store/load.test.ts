@@ -1,19 +1,19 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { z } from 'zod'
-import type { Booking } from '../../src/domain/booking.ts'
+import { type Booking, heldUntilAt } from '../../src/domain/booking.ts'
 import { type HalfOpenInterval, overlaps } from '../../src/domain/half-open-interval.ts'
+import { homeTurnId } from '../../src/domain/home-turn-id.ts'
 import { type Instant, instantPlusSeconds } from '../../src/domain/instant.ts'
-import { sqliteEngine } from '../../src/store/engine.sqlite.ts'
-import { snapshotQueries } from '../../src/store/load-snapshot.ts'
-import { openSqliteDatabase } from '../../src/store/open-sqlite-database.ts'
+import type { Turn } from '../../src/domain/turn.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
+import { snapshotQueries } from '../../src/store/snapshot-queries.ts'
 import { aStoreOnFile } from './a-database-file.ts'
 import {
   aBooking,
   aCommit,
   added,
   addition,
+  aPlanWithDuty,
   aStore,
   aTurn,
   at,
@@ -24,6 +24,7 @@ import {
   siteId,
 } from './a-world.ts'
 import { anObservation } from './one-of-each.ts'
+import { querySteps } from './query-steps.ts'
 
 const ids = (rows: readonly { id: string }[]) => rows.map(({ id }) => id)
 const words = (rows: readonly { id: string }[]) => ids(rows).map((id) => id.replace(/^[a-z]+_/, ''))
@@ -31,6 +32,14 @@ const words = (rows: readonly { id: string }[]) => ids(rows).map((id) => id.repl
 const sectionsOf = (booking: Booking): string[] =>
   booking.roomId === 'room_whole' ? ['east', 'west'] : [booking.roomId.replace('room_', '')]
 const span = ({ doorsAt, clearAt }: Booking): HalfOpenInterval => ({ fromAt: doorsAt, toAt: clearAt })
+const taken = (booking: Booking): HalfOpenInterval => ({
+  fromAt: booking.doorsAt,
+  toAt: heldUntilAt(booking),
+})
+
+/** When the last of its crew is free, or when it is due where nobody stays. */
+const dutyEndsAt = ({ plan, dueAt }: Turn): number =>
+  Math.max(dueAt, ...(plan?.tasks ?? []).map(({ endsAt }) => endsAt))
 
 describe('what is loaded for a decision', () => {
   test('is the whole set-up, and the version it belongs to', async () => {
@@ -177,17 +186,7 @@ describe('what is loaded for a decision', () => {
   })
 
   test('is looked up, and never walked for through all bookings and turns', () => {
-    const engine = sqliteEngine({ file: ':memory:' })
-    const raw = openSqliteDatabase({ file: ':memory:' })
-    const steps = Object.values(snapshotQueries(engine)).flatMap((query) => {
-      const { sql } = query.getQuery()
-      const values = Array.from({ length: sql.split('?').length - 1 }, () => 1)
-      const rows = raw.prepare(`EXPLAIN QUERY PLAN ${sql}`).all(...values)
-      return z.array(z.object({ detail: z.string() })).parse(rows)
-    })
-    const lookUps = steps
-      .map(({ detail }) => detail)
-      .filter((detail) => /^(SCAN|SEARCH) (booking|turn|closure|observation|room|section)/.test(detail))
+    const lookUps = querySteps(snapshotQueries).filter((step) => /^(SCAN|SEARCH) /.test(step))
     expect(lookUps.filter((detail) => !/^SEARCH (section|room) /.test(detail))).toEqual([
       'SEARCH booking USING COVERING INDEX sqlite_autoindex_booking_1 (id=?)',
       'SEARCH section_occupancy USING INDEX section_occupancy_blocking (section_id=? AND from_at>? AND from_at<?)',
@@ -198,6 +197,9 @@ describe('what is loaded for a decision', () => {
       'SEARCH observation USING INDEX observation_room_seen (room_id=? AND seen_at>? AND seen_at<?)',
       'SEARCH observation USING INDEX observation_room_seen (room_id=? AND seen_at<?)',
       'SEARCH turn USING INDEX turn_site_due (site_id=? AND due_at>? AND due_at<?)',
+      'SEARCH booking USING INDEX sqlite_autoindex_booking_1 (id=?)',
+      'SEARCH turn USING INDEX turn_held (site_id=? AND held_until_at>?)',
+      'SEARCH judging USING INDEX sqlite_autoindex_judging_1 (site_id=?)',
     ])
   })
 
@@ -216,6 +218,55 @@ describe('what is loaded for a decision', () => {
     )
     const snapshot = await store.load(siteId, hours(0, 48), at(0))
     expect(words(snapshot?.bookings ?? [])).toEqual(['east-soon', 'east-later', 'whole'])
+  })
+
+  test('holds turns whose crew is away into the window, also where doors were days before', async () => {
+    const store = await aStore()
+    const concert = aBooking('concert', { doors: -90, clear: -80 })
+    const between = aBooking('between', { doors: -50 })
+    const turns = [aTurn(concert, { plan: aPlanWithDuty(concert, 90) }), aTurn(between)]
+    await store.commit(
+      aCommit({ changes: changes({ bookings: [concert, between].map(added), turns: turns.map(added) }) }),
+    )
+    const turnsIn = async (from: number, to: number) =>
+      words((await store.load(siteId, hours(from, to), at(0)))?.turns ?? [])
+    expect(await turnsIn(0, 15)).toEqual(['between'])
+    expect(await turnsIn(-1, 15)).toEqual(['concert', 'between'])
+  })
+
+  test('holds the turn that puts the room back after a booking, once it is dropped too: it may be wanted again', async () => {
+    const store = await aStore()
+    const long = aBooking('long', { doors: -300 })
+    const home = aTurn(long, {
+      id: homeTurnId(long.turnId),
+      purpose: 'return-home',
+      predecessorBookingIds: [long.id],
+      releaseAt: long.clearAt,
+      dueAt: at(-280),
+    })
+    const loaded = async () => words((await store.load(siteId, hours(0, 48), at(0)))?.turns ?? [])
+    await store.commit(booked([long]))
+    expect(await loaded()).toEqual(['long'])
+    // It was looked for before it was there.
+    const add = changes({ turns: [added(home)] })
+    await store.commit(aCommit({ planningVersionExpected: 2, changes: add }))
+    expect(await loaded()).toEqual(['long', 'long-home'])
+    expect((await store.load(siteId, hours(0, 48), at(0)))?.turns[1]).toEqual(home)
+    const dropped = changes({ turns: [{ before: home, after: { ...home, status: 'dropped', plan: null } }] })
+    await store.commit(aCommit({ planningVersionExpected: 3, changes: dropped }))
+    expect(await loaded()).toEqual(['long', 'long-home'])
+    expect((await store.load(siteId, hours(0, 48), at(0)))?.turns[1]?.status).toBe('dropped')
+  })
+
+  test('says from when on turns are yet to be looked at, and that none are where nothing was ever put off', async () => {
+    const store = await aStore()
+    const judgedThroughAt = async () => (await store.load(siteId, hours(0, 48), at(0)))?.judgedThroughAt
+    expect(await judgedThroughAt()).toBeNull()
+    await store.commit(aCommit({ changes: changes({ judgedThroughAt: at(40) }) }))
+    expect(await judgedThroughAt()).toBe(at(40))
+    const done = changes({ judgedThroughAt: null })
+    await store.commit(aCommit({ planningVersionExpected: 2, changes: done }))
+    expect(await judgedThroughAt()).toBeNull()
   })
 
   test('shows what another connection has written since it was read last', async () => {
@@ -242,6 +293,8 @@ describe('what is loaded for a decision', () => {
       doors: fc.integer({ min: -900, max: 900 }),
       length: fc.oneof(fc.integer({ min: 1, max: 12 }), fc.integer({ min: 12, max: 744 })),
       turnHours: fc.integer({ min: 0, max: 48 }),
+      dutyHours: fc.constantFrom(0, 0, 2, 200),
+      keptHours: fc.constantFrom(0, 0, 30),
       status: fc.constantFrom('CONFIRMED', 'CONFIRMED', 'TENTATIVE', 'CANCELLED'),
     })
     const windows = fc.array(
@@ -257,11 +310,20 @@ describe('what is loaded for a decision', () => {
       async (requests, spans) => {
         const store = await aStore()
         const bookings: Booking[] = []
-        const turnHours = new Map<string, number>()
-        for (const [index, { room, doors, length, status, ...rest }] of requests.entries()) {
-          const one = aBooking(`b${index}`, { room, doors, clear: doors + length, status })
+        const asked = new Map<string, (typeof requests)[number]>()
+        for (const [index, wish] of requests.entries()) {
+          const { room, doors, length, status } = wish
+          const keptHours = Math.min(wish.keptHours, 744 - length)
+          const one = aBooking(`b${index}`, {
+            room,
+            doors,
+            clear: doors + length,
+            status,
+            holdExpiresAt: status === 'TENTATIVE' ? at(doors) : null,
+            keptUntilAt: keptHours === 0 ? null : at(doors + length + keptHours),
+          })
           const meets = (other: Booking) =>
-            overlaps(span(one), span(other)) &&
+            overlaps(taken(one), taken(other)) &&
             sectionsOf(one).some((section) => sectionsOf(other).includes(section))
           if (
             status !== 'CANCELLED' &&
@@ -269,11 +331,12 @@ describe('what is loaded for a decision', () => {
           )
             continue
           bookings.push(one)
-          turnHours.set(one.id, rest.turnHours)
+          asked.set(one.id, wish)
         }
         const turns = bookings.map((booking) =>
           aTurn(booking, {
-            releaseAt: booking.doorsAt - (turnHours.get(booking.id) ?? 0) * 3_600_000,
+            releaseAt: booking.doorsAt - (asked.get(booking.id)?.turnHours ?? 0) * 3_600_000,
+            plan: aPlanWithDuty(booking, asked.get(booking.id)?.dutyHours ?? 0),
             ...(booking.status === 'CANCELLED' ? { status: 'dropped', plan: null } : {}),
           }),
         )
@@ -305,7 +368,9 @@ describe('what is loaded for a decision', () => {
               turn.status !== 'dropped' &&
               (bookings.some((booking) => booking.id === turn.bookingId && wanted.has(booking)) ||
                 spansWanted.some(
-                  (one) => turn.releaseAt < one.toAt && one.fromAt < turn.dueAt && one.fromAt < one.toAt,
+                  (one) =>
+                    (turn.releaseAt < one.toAt && one.fromAt < turn.dueAt && one.fromAt < one.toAt) ||
+                    (turn.dueAt < one.toAt && one.fromAt < dutyEndsAt(turn)),
                 )),
           )
           expect(new Set(ids(snapshot?.bookings ?? []))).toEqual(new Set(ids([...wanted])))

@@ -84,6 +84,61 @@ describe('a database of the version before', () => {
     expect(snapshot?.observations).toEqual([])
   })
 
+  test('has no hold, no link and no warning, and nothing that was put off', async () => {
+    const store = await aStoreOfBefore()
+    const { items } = await store.bookings(siteId, everything, { roomId: null }, firstPage)
+    expect(items).toHaveLength(2)
+    for (const booking of items)
+      expect(booking).toMatchObject({
+        status: 'CONFIRMED',
+        holdExpiresAt: null,
+        linkId: null,
+        keepAsSet: false,
+        keptUntilAt: null,
+        priority: 0,
+        quietNeeded: false,
+        crewDemands: [],
+        milestones: [],
+        ownHelp: null,
+        riskAccepted: null,
+      })
+    expect(await store.judgedThroughAt(siteId)).toBeNull()
+    expect(await store.nextHoldExpiry(at(-99))).toBeNull()
+    expect((await store.warnedTurns(siteId, at(-99), firstPage)).items).toEqual([])
+    expect((await store.bookingsAtRisk(siteId, at(-99), firstPage)).items).toEqual([])
+    const turns = (await store.turns(siteId, everything, firstPage)).items
+    for (const { purpose, judgement } of turns)
+      expect({ purpose, ...judgement }).toMatchObject({
+        purpose: 'prepare',
+        warnedSince: null,
+        polishedAt: null,
+      })
+    expect(turns[1]?.plan).toMatchObject({ chain: [], smoothness: null })
+    const setup = await store.setup(siteId)
+    expect(setup?.policy).toMatchObject({
+      planningHands: 0,
+      paidPersonSecondsMost: null,
+      justInTimeFromGapSeconds: null,
+      returnHomeAfterSeconds: null,
+      replanTurnsMost: 24,
+    })
+    expect(setup?.shifts.map(({ paid }) => paid)).toEqual([false, false])
+  })
+
+  test('has turns with plans to be gone over, whose plans are still the same to the audit', async () => {
+    const store = await aStoreOfBefore()
+    const due = await store.turnsToPolish(siteId, at(-48), at(200), 9)
+    expect(due.map(({ id }) => id)).toEqual(['turn_games'])
+    const turn = await store.turn(siteId, due[0]!.id)
+    const polished = { ...turn!, judgement: { ...turn!.judgement, polishedAt: at(-47) } }
+    const go = { bookings: [], turns: [{ before: turn, after: polished }], setup: [], judgedThroughAt: at(9) }
+    await store.commit(aCommit({ planningVersionExpected: 7, action: 'polish', changes: go }))
+    expect(await store.turn(siteId, turn!.id)).toEqual(polished)
+    expect(await store.turnsToPolish(siteId, at(-48), at(200), 9)).toEqual([])
+    const replayed = stateFromAudit((await store.audit(siteId, firstPage)).items)
+    expect(replayed).toEqual(await store.recordedState(siteId))
+  })
+
   test('is planned and changed on, and its whole audit still replays', async () => {
     const store = await aStoreOfBefore()
     const replayed = async () => stateFromAudit((await store.audit(siteId, firstPage)).items)

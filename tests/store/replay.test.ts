@@ -13,6 +13,7 @@ import {
   aPolicy,
   aStore,
   aTurn,
+  at,
   booked,
   change,
   changes,
@@ -36,6 +37,7 @@ const step = fc.record({
     'move',
     'cancel',
     'replan',
+    'judge',
     'close',
     'policy',
     'rename',
@@ -66,6 +68,16 @@ async function setupWriteOf(store: Store, { kind, how, pick }: Step): Promise<Se
   return change(kind, read, pick % 2 === 0 ? otherwise[kind] : after)
 }
 
+/** A hold of a link, whose room is kept for some hours. */
+const held = (doors: number) => ({
+  status: 'TENTATIVE',
+  holdExpiresAt: at(doors),
+  linkId: 'link_spring',
+  keepAsSet: true,
+  keptUntilAt: at(doors + 5),
+  ownHelp: { hands: 2, seconds: 600 },
+})
+
 /** The commit of a step; null when there is nothing yet that it could be done to. */
 function commitOf(
   { what, room, doors, pick }: Step,
@@ -80,7 +92,9 @@ function commitOf(
   const turn = turns.find(({ bookingId }) => bookingId === booking?.id)
   switch (what) {
     case 'book':
-      return booked([aBooking(`b${index}`, { room, doors })], { planningVersionExpected: version })
+      return booked([aBooking(`b${index}`, { room, doors, ...(pick % 4 === 0 ? held(doors) : {}) })], {
+        planningVersionExpected: version,
+      })
     case 'move': {
       if (!booking || !turn) return null
       const after = {
@@ -117,6 +131,8 @@ function commitOf(
           ],
         }),
       })
+    case 'judge':
+      return make({ changes: changes({ judgedThroughAt: pick % 3 === 0 ? null : at(doors) }) })
     case 'close': {
       const row = {
         id: `closure_c${index}`,
