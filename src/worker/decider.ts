@@ -21,6 +21,10 @@ export interface OperationProblem {
     | 'version-mismatch'
     | 'already-begun'
     | 'already-cancelled'
+    | 'hold-is-over'
+    | 'not-a-hold'
+    | 'not-linked'
+    | 'keeps-no-set'
     | 'not-allowed'
   readonly at: string
   readonly message: string

@@ -21,6 +21,8 @@ export interface ThreadDeciderOptions {
   readonly file: string
   /** How many requests may be waiting or under way. Default: 200. */
   readonly queueMost?: number
+  /** What the thread is called. Default: decide. */
+  readonly name?: string
   /** Where the thread begins. Default: `decide-thread` beside this file. */
   readonly entry?: URL
 }
@@ -71,7 +73,10 @@ class ThreadDecider implements Decider {
   /** Resolves when the thread says that it is ready, rejects when it stops before. */
   start(): Promise<void> {
     const entry = this.#options.entry ?? entryBeside
-    const worker = workerAt(entry, { name: 'decide', workerData: { file: this.#options.file } })
+    const worker = workerAt(entry, {
+      name: this.#options.name ?? 'decide',
+      workerData: { file: this.#options.file },
+    })
     this.#worker = worker
     return new Promise((resolve, reject) => {
       let why: unknown

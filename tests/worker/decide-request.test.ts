@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Booking } from '../../src/domain/booking.ts'
-import { SiteId } from '../../src/domain/ids.ts'
+import { LinkId, SiteId } from '../../src/domain/ids.ts'
 import type { Operation } from '../../src/domain/operation.ts'
 import {
   decide,
@@ -21,6 +21,7 @@ const cancel = (booking: Booking): Operation => ({
   versionExpected: null,
 })
 const now = at(-48)
+const scheduler = { windowOf, windowWithAlternatives, operationProblems, decide }
 
 describe('an answer', () => {
   test('is a decision on the version that was loaded, and can be committed on it', async () => {
@@ -93,12 +94,61 @@ describe('an answer', () => {
     })
   })
 
+  describe('looks around', () => {
+    const linked = (word: string, linkId: string | null) =>
+      aBooking(word, { doors: { rehearsal: 0, wedding: 24, reception: 48, dinner: 72 }[word] ?? 96, linkId })
+    const [rehearsal, wedding, reception] = ['rehearsal', 'wedding', 'reception'].map((word) =>
+      linked(word, 'link_wedding'),
+    ) as [Booking, Booking, Booking]
+    const dinner = linked('dinner', null)
+    const all = [rehearsal, wedding, reception]
+    const bookingId = wedding.id
+    const versionExpected = null
+    const linkId = LinkId.parse('link_wedding')
+    const cases: readonly [string, Operation, readonly Booking[]][] = [
+      ['a booking that is confirmed', { kind: 'confirm', bookingId, versionExpected }, all],
+      ['a hold that lapses', { kind: 'lapse', bookingId }, all],
+      ['a booking that is cancelled', { kind: 'cancel', bookingId, versionExpected }, all],
+      ['guests who stay', { kind: 'clear-later', bookingId, clearAt: at(28), versionExpected }, all],
+      ['a booking that changes', { kind: 'change', booking: { ...wedding, version: 2 } }, all],
+      ['a link that is undone', { kind: 'unlink', linkId }, all],
+      [
+        'bookings that are linked',
+        {
+          kind: 'link',
+          linkId: LinkId.parse('link_other'),
+          bookingIds: [dinner.id, bookingId],
+          keepAsSet: false,
+        },
+        [dinner, ...all],
+      ],
+      ['turns that are gone over', { kind: 'polish', turnIds: [dinner.turnId] }, [dinner]],
+      ['no booking but the new one', { kind: 'hold', booking: aBooking('new') }, []],
+    ]
+
+    test.for(cases)('%s, and all that stand or fall together with it', async ([, operation, expected]) => {
+      const store = await aStore()
+      await store.commit(booked([...all, dinner]))
+      const seen: string[][] = []
+      const judge = {
+        ...scheduler,
+        windowOf: (...[operations, stored, ...rest]: Parameters<typeof windowOf>) => {
+          seen.push(stored.map(({ id }) => id).sort())
+          return windowOf(operations, stored, ...rest)
+        },
+        // What is loaded is all that matters here.
+        operationProblems: () => [{ code: 'not-allowed', at: '', message: 'not now' } as const],
+      }
+      await answerTo(store, { siteId, operations: [operation], now }, judge)
+      expect(seen).toEqual([expected.map(({ id }) => id).sort()])
+    })
+  })
+
   test('gives up on a site that never stands still, and says that trying again may help', async () => {
     const store = await aStore()
     let version = 0
     const restless: Store = { ...store, planningVersion: async () => --version }
-    const judge = { windowOf, windowWithAlternatives, operationProblems, decide }
-    await expect(answerTo(restless, { siteId, operations: [], now }, judge)).rejects.toThrow(DeciderBusy)
+    await expect(answerTo(restless, { siteId, operations: [], now }, scheduler)).rejects.toThrow(DeciderBusy)
   })
 
   test('is the same in the thread it is called in', async () => {

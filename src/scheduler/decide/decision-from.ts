@@ -1,44 +1,41 @@
 /** From what was found to the decision: the only place where verdicts branch. */
+
+import type { Alternative } from '../../domain/alternative.ts'
 import type { Booking } from '../../domain/booking.ts'
-import type { Alternative, AnsweredReason, Changes, Decision } from '../../domain/decision.ts'
+import type { AnsweredReason, Changes, Decision } from '../../domain/decision.ts'
 import type { BookingId } from '../../domain/ids.ts'
 import type { Operation } from '../../domain/operation.ts'
-import { type Reason, reasonCodes } from '../../domain/reason.ts'
+import { type Reason, speaksAgainst } from '../../domain/reason.ts'
 import type { SiteSetup, SiteSnapshot } from '../../domain/snapshot.ts'
-import { type Turn, type TurnBrief, Verdict } from '../../domain/turn.ts'
-import type { JudgedTurns } from './judge-turns.ts'
-import type { JudgedTurn } from './judged-turn.ts'
+import type { Turn, TurnBrief } from '../../domain/turn.ts'
+import { canBeRefused } from './operations/can-be-refused.ts'
+import type { WorldAfter } from './operations/world-after.ts'
 import { isOverridable } from './overridable.ts'
 import { reasonMessage } from './reason-message.ts'
-import type { WorldAfter } from './world-after.ts'
+import type { RiskTaken } from './risk-taken.ts'
+import type { JudgedTurns } from './turns/judge-turns.ts'
+
+export interface Decided {
+  readonly after: WorldAfter
+  readonly judged: JudgedTurns
+  readonly risk: RiskTaken
+  readonly changes: Changes
+}
 
 export function decisionFrom(
   snapshot: SiteSnapshot,
   operations: readonly Operation[],
-  after: WorldAfter,
-  judged: JudgedTurns,
-  changes: Changes,
+  { after, judged, risk, changes }: Decided,
   alternatives: () => Alternative[],
 ): Decision {
-  const reasons = inOrderOfPrecedence([
-    ...judged.bookingReasons,
-    ...judged.turns.flatMap((turn) => {
-      // What was failing already and still is speaks against nobody who asks now; the watch list has it.
-      const wasFailing = turn.before?.status === 'failing' && turn.side !== 'before'
-      // Nor does what a change of the hall leaves as it was.
-      const isNoWorse = turn.side === null && !isWorse(turn)
-      return wasFailing || isNoWorse ? [] : turn.reasons
-    }),
-  ]).map((reason) => answeredReason(reason, after.world.setup, after.world.bookings))
-  const speaksAgainst = reasons.some((reason) => reason.code !== 'slack-under-policy')
+  const { setup, bookings } = after.world
+  const reasons = risk.reasons.map((reason) => answeredReason(reason, setup, bookings))
   const answer = { reasons, ...turnsInBrief(snapshot, after, judged, changes) }
-  if (!speaksAgainst) {
+  if (!risk.reasons.some(speaksAgainst)) {
     return { ...answer, verdict: reasons.length === 0 ? 'fits' : 'tight', alternatives: [], changes }
   }
-  const canBeRefused = operations.some(
-    (operation) => operation.kind === 'book' || operation.kind === 'change',
-  )
-  return canBeRefused
+  const isRefused = !risk.isTaken && canBeRefused(operations)
+  return isRefused
     ? { ...answer, verdict: 'does-not-fit', alternatives: alternatives(), changes: null }
     : { ...answer, verdict: 'does-not-fit', alternatives: [], changes }
 }
@@ -53,25 +50,20 @@ export function answeredReason(
   bookings: readonly Booking[] = [],
 ): AnsweredReason {
   const message = reasonMessage(reason, setup, bookings)
-  return { ...reason, message, overridable: isOverridable(reason.code) }
-}
-
-const isWorse = ({ before, after }: JudgedTurn): boolean => before === null || rankOf(after) > rankOf(before)
-
-const rankOf = ({ judgement }: Turn): number => Verdict.options.indexOf(judgement.verdict)
-
-function inOrderOfPrecedence(reasons: readonly Reason[]): Reason[] {
-  return [...reasons].sort((a, b) => reasonCodes.indexOf(a.code) - reasonCodes.indexOf(b.code))
+  return { ...reason, message, overridable: isOverridable(reason, setup.policy) }
 }
 
 function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedTurns, changes: Changes) {
   const subject = after.bookings[0]?.after
   const turns = judged.turns.map((turn) => turn.after)
-  const known = (wanted: (turn: Turn) => boolean) =>
-    turns.find(wanted) ?? snapshot.turns.find((turn) => turn.status !== 'dropped' && wanted(turn)) ?? null
+  // Where nothing is judged anew the one that is due first, whatever order they come in.
+  const stored = snapshot.turns
+    .filter(({ status }) => status !== 'dropped')
+    .sort((a, b) => a.dueAt - b.dueAt || (a.id < b.id ? -1 : 1))
+  const known = (wanted: (turn: Turn) => boolean) => turns.find(wanted) ?? stored.find(wanted) ?? null
   const follows = (id: BookingId) => (turn: Turn) => turn.predecessorBookingIds.includes(id)
   const before =
-    subject && subject.status !== 'CANCELLED' ? known((turn) => turn.bookingId === subject.id) : null
+    subject && subject.status !== 'CANCELLED' ? known((turn) => turn.id === subject.turnId) : null
   const next =
     judged.turns.find((turn) => turn.side === 'after')?.after ?? (subject ? known(follows(subject.id)) : null)
   return {
@@ -91,6 +83,9 @@ export function turnBrief(turn: Turn): TurnBrief {
     judgedAt: _judgedAt,
     policyId: _policyId,
     rateSetId: _rateSetId,
+    warnedSince: _warnedSince,
+    polishedAt: _polishedAt,
+    waysOut: _waysOut,
     ...numbers
   } = turn.judgement
   return {

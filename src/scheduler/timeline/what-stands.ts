@@ -2,17 +2,21 @@
 import type { Booking } from '../../domain/booking.ts'
 import type { Equipment, EquipmentSetting } from '../../domain/equipment.ts'
 import type { FurnishingId, LayoutId, SectionId } from '../../domain/ids.ts'
+import type { Instant } from '../../domain/instant.ts'
 import type { Layout, Placement } from '../../domain/layout.ts'
 import type { LayoutKind } from '../../domain/layout-kind.ts'
 import type { Observation } from '../../domain/observation.ts'
 import type { Room } from '../../domain/room.ts'
 import type { StandingPieces } from '../network/index.ts'
 import { homeSetting } from '../network/index.ts'
-import { layoutOf, roomOf, sharesSection, type World } from './world.ts'
+import { homeSince } from './return-home.ts'
+import { firstFrom, layoutOf, roomOf, sharesSection, type World } from './world.ts'
 
 export interface WhatStands {
   /** By clear, then id; none: nobody was there, the home layout stands. */
   readonly predecessors: readonly Booking[]
+  /** Those of them after which the room was put back into its home layout, with the moment from which it is. */
+  readonly wentHome: ReadonlyMap<Booking, Instant>
   /** By `seenAt`, then id; what was seen counts until the room is used or turned again. */
   readonly observations: readonly Observation[]
   readonly layouts: readonly Layout[]
@@ -28,16 +32,26 @@ export interface WhatStands {
 interface Left {
   readonly sectionId: SectionId
   readonly last: Booking | null
+  /** Since then the room of the last booking stands as it does at home; null: as the booking left it. */
+  readonly homeSince: Instant | null
   readonly seen: Observation | null
 }
 
-/** @param booking  need not be among the bookings of the world; itself never counts as its predecessor */
-export function whatStandsBefore(world: World, booking: Booking): WhatStands {
+/**
+ * @param booking  need not be among the bookings of the world; itself never counts as its predecessor
+ * @param homeToo  what is put back meanwhile counts as put back
+ */
+export function whatStandsBefore(world: World, booking: Booking, homeToo = true): WhatStands {
   const room = roomOf(world, booking.roomId)
   const left = room.sectionIds.map((sectionId): Left => {
-    const last = lastBefore(world, booking, { sectionIds: [sectionId] })
-    return { sectionId, last, seen: lastSeen(world, booking, sectionId, last) }
+    const last = lastBefore(world, booking, sectionId)
+    const home = homeToo && last ? homeSince(world, last, booking.doorsAt) : null
+    const since = home ?? last?.doorsAt ?? null
+    return { sectionId, last, homeSince: home, seen: lastSeen(world, booking, sectionId, since) }
   })
+  const wentHome = new Map(
+    left.flatMap(({ last, homeSince }) => (last && homeSince ? [[last, homeSince]] : [])),
+  )
   const predecessors = distinct(left.flatMap(({ last }) => last ?? [])).sort(
     (a, b) => a.clearAt - b.clearAt || (a.id < b.id ? -1 : 1),
   )
@@ -45,7 +59,7 @@ export function whatStandsBefore(world: World, booking: Booking): WhatStands {
     (a, b) => a.seenAt - b.seenAt || (a.id < b.id ? -1 : 1),
   )
   if (predecessors.length === 0 && observations.length === 0) return homeLayoutStands(world, room)
-  const layouts = predecessors.map((predecessor) => layoutOf(world, predecessor.layoutId))
+  const layouts = predecessors.map((predecessor) => layoutLeft(world, predecessor, wentHome.has(predecessor)))
   const [only] = predecessors
   const whole =
     observations.length === 0 && predecessors.length === 1 && only?.roomId === room.id
@@ -53,12 +67,15 @@ export function whatStandsBefore(world: World, booking: Booking): WhatStands {
       : undefined
   return {
     predecessors,
+    wentHome,
     observations,
     layouts,
     pieces: piecesOf(piecesLeft(world, left)),
     kind: commonKind([
       ...distinct(
-        left.flatMap(({ last, seen }) => (last && !seen ? layoutOf(world, last.layoutId) : [])),
+        left.flatMap(({ last, homeSince, seen }) =>
+          last && !seen ? layoutLeft(world, last, homeSince !== null) : [],
+        ),
       ).map(({ kind }) => kind),
       ...observations.map(({ standsLike }) => standsLike),
     ]),
@@ -72,8 +89,7 @@ export function shareTurned(world: World, booking: Booking, predecessor: Booking
   const { sectionIds } = roomOf(world, booking.roomId)
   const left = roomOf(world, predecessor.roomId)
   const here = left.sectionIds.filter(
-    (id) =>
-      sectionIds.includes(id) && lastBefore(world, booking, { sectionIds: [id] })?.id === predecessor.id,
+    (id) => sectionIds.includes(id) && lastBefore(world, booking, id)?.id === predecessor.id,
   )
   return areaSquareMetres(world, { sectionIds: here }) / areaSquareMetres(world, left)
 }
@@ -90,7 +106,15 @@ export function settingBefore(world: World, stands: WhatStands, equipment: Equip
   const last = stands.predecessors.findLast((predecessor) =>
     sharesSection(roomOf(world, predecessor.roomId), equipment),
   )
-  return last ? settingIn(layoutOf(world, last.layoutId), equipment) : homeSetting(equipment)
+  return last
+    ? settingIn(layoutLeft(world, last, stands.wentHome.has(last)), equipment)
+    : homeSetting(equipment)
+}
+
+/** What stands in the room of a booking after it, or once it was put back. */
+function layoutLeft(world: World, booking: Booking, isHome: boolean): Layout {
+  const { homeLayoutId } = roomOf(world, booking.roomId)
+  return layoutOf(world, isHome && homeLayoutId !== null ? homeLayoutId : booking.layoutId)
 }
 
 /** What a layout asks of a device; one it does not name belongs at home. */
@@ -129,8 +153,10 @@ function piecesLeft(world: World, left: readonly Left[]): ReadonlyMap<Furnishing
     )
   }
   for (const last of distinct(left.flatMap((one) => (one.seen ? [] : (one.last ?? []))))) {
-    const sectionIds = sectionsOf((one) => one.last === last && one.seen === null)
-    leave(roomOf(world, last.roomId), sectionIds, layoutOf(world, last.layoutId).furnishings)
+    const standing = left.filter((one) => one.last === last && one.seen === null)
+    const isHome = standing.some(({ homeSince }) => homeSince !== null)
+    const sectionIds = standing.map(({ sectionId }) => sectionId)
+    leave(roomOf(world, last.roomId), sectionIds, layoutLeft(world, last, isHome).furnishings)
   }
   return count
 }
@@ -153,27 +179,27 @@ function spreadOver(world: World, room: Room, pieces: number): ReadonlyMap<Secti
 const commonKind = (kinds: readonly (LayoutKind | null)[]): LayoutKind | null =>
   kinds.every((kind) => kind === kinds[0]) ? (kinds[0] ?? null) : 'other'
 
-function lastBefore(world: World, booking: Booking, space: Pick<Room, 'sectionIds'>): Booking | null {
-  let last: Booking | null = null
-  for (const other of world.bookings) {
-    if (other.doorsAt >= booking.doorsAt) break
-    if (other.id !== booking.id && sharesSection(roomOf(world, other.roomId), space)) last = other
+function lastBefore(world: World, booking: Booking, sectionId: SectionId): Booking | null {
+  const here = world.bookingsBySection.get(sectionId) ?? []
+  for (let index = firstFrom(here, booking.doorsAt) - 1; index >= 0; index -= 1) {
+    const other = here[index]!
+    if (other.id !== booking.id) return other
   }
-  return last
+  return null
 }
 
-/** The newest that was seen between the doors of the last booking there and the doors of this one. */
+/** The newest that was seen since the doors of the last booking there, or since it was put back, and before doors. */
 function lastSeen(
   world: World,
   booking: Booking,
   sectionId: SectionId,
-  last: Booking | null,
+  since: Instant | null,
 ): Observation | null {
   return (
     world.observations.findLast(
       ({ roomId, seenAt }) =>
         seenAt <= booking.doorsAt &&
-        (last === null || seenAt >= last.doorsAt) &&
+        (since === null || seenAt >= since) &&
         roomOf(world, roomId).sectionIds.includes(sectionId),
     ) ?? null
   )
@@ -183,6 +209,7 @@ function homeLayoutStands(world: World, room: Room): WhatStands {
   const layout = room.homeLayoutId === null ? null : layoutOf(world, room.homeLayoutId)
   return {
     predecessors: [],
+    wentHome: new Map(),
     observations: [],
     layouts: layout ? [layout] : [],
     pieces: piecesOf(new Map((layout?.furnishings ?? []).map((piece) => [piece.furnishingId, piece.count]))),

@@ -3,14 +3,7 @@ import { type Booking, isBlocking } from '../../domain/booking.ts'
 import type { Closure } from '../../domain/closure.ts'
 import type { Furnishing } from '../../domain/furnishing.ts'
 import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
-import type {
-  BookingId,
-  FurnishingId,
-  LayoutId,
-  RoomId,
-  SectionId,
-  StoragePlaceId,
-} from '../../domain/ids.ts'
+import type { FurnishingId, LayoutId, RoomId, SectionId, StoragePlaceId, TurnId } from '../../domain/ids.ts'
 import type { Instant } from '../../domain/instant.ts'
 import type { Layout } from '../../domain/layout.ts'
 import type { Observation } from '../../domain/observation.ts'
@@ -24,12 +17,17 @@ export interface World {
   readonly setup: SiteSetup
   readonly now: Instant
   readonly window: HalfOpenInterval
+  /** Turns due from here on are yet to be looked at after a change of the hall; null: all are. */
+  readonly judgedThroughAt: Instant | null
   /** Those that keep others out, by doors, then id. */
   readonly bookings: readonly Booking[]
+  /** The same by each section that they hold. */
+  readonly bookingsBySection: ReadonlyMap<SectionId, readonly Booking[]>
   readonly closures: readonly Closure[]
   /** By `seenAt`, then id. */
   readonly observations: readonly Observation[]
-  readonly turnsByBooking: ReadonlyMap<BookingId, Turn>
+  /** Dropped ones left out. */
+  readonly turnsById: ReadonlyMap<TurnId, Turn>
   /** Here and below retired rows too: a booking of the past may still have left them standing. */
   readonly roomsById: ReadonlyMap<RoomId, Room>
   readonly sectionsById: ReadonlyMap<SectionId, Section>
@@ -39,22 +37,57 @@ export interface World {
 }
 
 export function worldOf(snapshot: SiteSnapshot): World {
+  const bookings = liveInOrder(snapshot.bookings)
+  const roomsById: ReadonlyMap<RoomId, Room> = byId(snapshot.retired.rooms, snapshot.rooms)
   return {
     setup: snapshot,
     now: snapshot.now,
     window: snapshot.window,
-    bookings: liveInOrder(snapshot.bookings),
+    judgedThroughAt: snapshot.judgedThroughAt,
+    bookings,
+    bookingsBySection: bySection(bookings, roomsById),
     closures: snapshot.closures,
-    turnsByBooking: new Map(
-      snapshot.turns.filter((turn) => turn.status !== 'dropped').map((turn) => [turn.bookingId, turn]),
+    turnsById: new Map(
+      snapshot.turns.filter((turn) => turn.status !== 'dropped').map((turn) => [turn.id, turn]),
     ),
     observations: snapshot.observations,
-    roomsById: byId(snapshot.retired.rooms, snapshot.rooms),
+    roomsById,
     sectionsById: byId(snapshot.retired.sections, snapshot.sections),
     layoutsById: byId(snapshot.retired.layouts, snapshot.layouts),
     furnishingsById: byId(snapshot.retired.furnishings, snapshot.furnishings),
     storagePlacesById: byId(snapshot.retired.storagePlaces, snapshot.storagePlaces),
   }
+}
+
+function bySection(
+  bookings: readonly Booking[],
+  roomsById: ReadonlyMap<RoomId, Room>,
+): Map<SectionId, Booking[]> {
+  const found = new Map<SectionId, Booking[]>()
+  for (const booking of bookings) {
+    for (const sectionId of roomsById.get(booking.roomId)?.sectionIds ?? []) {
+      const list = found.get(sectionId)
+      if (list) list.push(booking)
+      else found.set(sectionId, [booking])
+    }
+  }
+  return found
+}
+
+/** The hall has changed under what is due then, and it is yet to be looked at: until then it stands as it stood. */
+export const isStale = ({ judgedThroughAt }: World, at: Instant): boolean =>
+  judgedThroughAt !== null && at >= judgedThroughAt
+
+/** Index of the first one in a section with doors at that moment or later; the number of all when there is none. */
+export function firstFrom(bookings: readonly Booking[], at: Instant): number {
+  let low = 0
+  let high = bookings.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (bookings[middle]!.doorsAt < at) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 export const liveInOrder = (bookings: readonly Booking[]): Booking[] =>

@@ -1,4 +1,5 @@
 /** A small valid hall to decide on; a test names only what matters to it. */
+import type { z } from 'zod'
 import { Booking } from '../../../src/domain/booking.ts'
 import type { Closure } from '../../../src/domain/closure.ts'
 import type { Changes } from '../../../src/domain/decision.ts'
@@ -46,16 +47,31 @@ export interface HallWishes {
   readonly tools?: readonly unknown[]
   readonly stockChanges?: readonly unknown[]
   readonly storeRoutePassageIds?: readonly string[]
+  /** Over the policy as it is otherwise. */
+  readonly policy?: Partial<z.input<typeof Policy>>
+  /** By room, as in `{ long: 'worship' }`; a room that is not named has none. */
+  readonly homeLayouts?: Readonly<Record<string, string>>
+  /** The north half is let singly too, with a layout `north-meeting`. */
+  readonly northRoom?: boolean
+  /** A wall between the halves: open for layouts of the long room, closed for those of its halves. */
+  readonly movableWall?: boolean
 }
 
 /** A long room (two halves, also let singly) and a side room, a store with chairs and tables, a sound desk. */
 export function aHall(wishes: HallWishes = {}): SiteSnapshot {
   const of = { siteId }
-  const room = { ...of, homeLayoutId: null, openingHours: wishes.openingHours ?? null }
+  const room = { ...of, openingHours: wishes.openingHours ?? null }
+  const homeLayout = (name: string) => {
+    const home = wishes.homeLayouts?.[name]
+    return { homeLayoutId: home === undefined ? null : `layout_${name}-${home}` }
+  }
+  const wall = (state: string) =>
+    wishes.movableWall ? [{ equipmentId: 'equipment_wall', setting: { kind: 'state', state } }] : []
   return {
     site: { id: siteId, name: 'Test Hall', zone: ZONE, units: 'metric', codeTables: 'us' },
     now: at(wishes.now ?? '2026-06-01T09:00'),
     planningVersion: 1,
+    judgedThroughAt: null,
     window: { fromAt: at('2026-05-20T00:00'), toAt: at('2026-07-01T00:00') },
     sections: [
       { ...of, id: 'section_north', name: 'North half', areaSquareMetres: 107, floorKind: 'sealed-wood' },
@@ -65,6 +81,7 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
     rooms: [
       {
         ...room,
+        ...homeLayout('long'),
         id: 'room_long',
         name: 'Long Room',
         sectionIds: ['section_north', 'section_south'],
@@ -72,20 +89,42 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
       },
       {
         ...room,
+        ...homeLayout('south'),
         id: 'room_south',
         name: 'South Room',
         sectionIds: ['section_south'],
         occupantLimitPosted: 100,
       },
-      { ...room, id: 'room_side', name: 'Side Room', sectionIds: ['section_side'], occupantLimitPosted: 60 },
+      {
+        ...room,
+        ...homeLayout('side'),
+        id: 'room_side',
+        name: 'Side Room',
+        sectionIds: ['section_side'],
+        occupantLimitPosted: 60,
+      },
+      ...(wishes.northRoom
+        ? [
+            {
+              ...room,
+              ...homeLayout('north'),
+              id: 'room_north',
+              name: 'North Room',
+              sectionIds: ['section_north'],
+              occupantLimitPosted: 100,
+            },
+          ]
+        : []),
     ].map((row) => Room.parse(row)),
     layouts: [
-      layout('long', 'games', 'games', null, { 'post-pair': 2, chair: 20 }, []),
+      layout('long', 'games', 'games', null, { 'post-pair': 2, chair: 20 }, wall('open')),
       layout('long', 'banquet', 'banquet', 120, { 'round-table': 15, chair: 120, cloth: 15 }, [
         { equipmentId: 'equipment_sound', setting: { kind: 'state', state: 'speech' } },
+        ...wall('open'),
       ]),
-      layout('long', 'worship', 'worship', 150, { chair: 150 }, []),
-      layout('south', 'meeting', 'meeting', 40, { chair: 40 }, []),
+      layout('long', 'worship', 'worship', 150, { chair: 150 }, wall('open')),
+      layout('south', 'meeting', 'meeting', 40, { chair: 40 }, wall('closed')),
+      ...(wishes.northRoom ? [layout('north', 'meeting', 'meeting', 50, { chair: 50 }, wall('closed'))] : []),
       layout('side', 'meeting', 'meeting', 30, { chair: 30 }, []),
       layout('side', 'supper', 'banquet', 80, { 'round-table': 9, chair: 80, cloth: 9 }, []),
     ].map((row) => Layout.parse(row)),
@@ -104,6 +143,7 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
           { roomId: 'room_long', distanceMetres: 25, passageIds: wishes.storeRoutePassageIds ?? [] },
           { roomId: 'room_south', distanceMetres: 30 },
           { roomId: 'room_side', distanceMetres: 40 },
+          ...(wishes.northRoom ? [{ roomId: 'room_north', distanceMetres: 25 }] : []),
         ],
       }),
     ],
@@ -130,6 +170,7 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
           ],
         },
       }),
+      ...(wishes.movableWall ? [Equipment.parse(movableWall)] : []),
     ],
     people: (wishes.people ?? []).map((row) => Person.parse({ ...of, ...Object(row) })),
     shifts: (
@@ -166,6 +207,7 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
         other: ['dust-mop'],
       },
       workMost: 40,
+      ...wishes.policy,
     }),
     exits: [],
     passages: (wishes.passages ?? []).map((row) => Passage.parse({ ...of, ...Object(row) })),
@@ -186,6 +228,23 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
     bookings: [],
     turns: [],
   }
+}
+
+const movableWall = {
+  siteId,
+  id: 'equipment_wall',
+  name: 'movable wall',
+  sectionIds: ['section_north', 'section_south'],
+  kind: 'movable-wall',
+  control: {
+    kind: 'states',
+    states: ['open', 'closed'],
+    homeState: 'open',
+    transitions: [
+      { from: 'open', to: 'closed', seconds: 300, hands: 2, skill: null, needsFloorClear: true },
+      { from: 'closed', to: 'open', seconds: 240, hands: 2, skill: null, needsFloorClear: true },
+    ],
+  },
 }
 
 function layout(
@@ -258,6 +317,8 @@ export interface BookingWishes {
   readonly clear: string
   readonly headcount?: number
   readonly version?: number
+  /** What else it asks for or brings along. */
+  readonly terms?: Partial<z.input<typeof Booking>>
 }
 
 /** `layout: 'long-banquet'` says the room too; start and end are a quarter of an hour inside doors and clear. */
@@ -268,6 +329,7 @@ export function aBooking({
   clear,
   headcount = 20,
   version = 1,
+  terms = {},
 }: BookingWishes): Booking {
   const quarterMs = 15 * 60_000
   return Booking.parse({
@@ -286,16 +348,24 @@ export function aBooking({
     floorWet: false,
     status: 'CONFIRMED',
     version,
+    ...terms,
   })
 }
 
 export const book = (wishes: BookingWishes): Operation => ({ kind: 'book', booking: aBooking(wishes) })
+
+/** The same for a while, `2026-06-03T12:00` at the longest. */
+export const hold = ({ until, terms, ...wishes }: BookingWishes & { readonly until: string }): Operation => ({
+  kind: 'hold',
+  booking: aBooking({ ...wishes, terms: { status: 'TENTATIVE', holdExpiresAt: at(until), ...terms } }),
+})
 
 /** Sections, or more, are closed. */
 export const close = (closure: Closure): Operation => ({
   kind: 'set-up',
   writes: [{ kind: 'closure', before: null, after: closure, retire: false }],
   span: { fromAt: closure.fromAt, toAt: closure.toAt },
+  restFromAt: null,
 })
 
 /** Somebody is put on duty in June 2026. */
@@ -306,6 +376,7 @@ export const setUp = (...writes: readonly SetupWrite[]): Operation => ({
   kind: 'set-up',
   writes: [...writes],
   span: { fromAt: at('2026-06-01T00:00'), toAt: at('2026-06-30T00:00') },
+  restFromAt: null,
 })
 
 /** The snapshot with the changes written into it. */
@@ -323,5 +394,7 @@ export function snapshotAfter(snapshot: SiteSnapshot, changes: Changes): SiteSna
     planningVersion: snapshot.planningVersion + 1,
     bookings: put(snapshot.bookings, changes.bookings),
     turns: put(snapshot.turns, changes.turns),
+    judgedThroughAt:
+      changes.judgedThroughAt === undefined ? snapshot.judgedThroughAt : changes.judgedThroughAt,
   }
 }

@@ -230,6 +230,28 @@ describe('a turn that is under way', () => {
     expect(dinnerTurn(carriedOut(snapshot, renamed))).toEqual(dinnerTurn(snapshot))
   })
 
+  test('goes on as it was planned when somebody books the room after it, though the hall has changed since', () => {
+    const snapshot = running()
+    const banquet = snapshot.layouts.find(({ id }) => id === 'layout_long-banquet')!
+    const fuller = {
+      ...banquet,
+      furnishings: banquet.furnishings.map((piece) =>
+        piece.furnishingId === 'furnishing_round-table' ? { ...piece, count: 16 } : piece,
+      ),
+    }
+    const changed = carriedOut(
+      snapshot,
+      setUp({ kind: 'layout', before: banquet, after: fuller, retire: false }),
+    )
+    const brunch = book({
+      name: 'brunch',
+      layout: 'long-games',
+      doors: '2026-06-06T10:00',
+      clear: '2026-06-06T12:00',
+    })
+    expect(dinnerTurn(carriedOut(changed, brunch))).toEqual(dinnerTurn(snapshot))
+  })
+
   test('is planned anew from what somebody sees there', () => {
     const snapshot = running()
     const seen = setUp({

@@ -1,0 +1,59 @@
+/** What lies around the time asked for, and where the search for other doors may stop. */
+import type { Booking } from '../../../domain/booking.ts'
+import type { HalfOpenInterval } from '../../../domain/half-open-interval.ts'
+import { type Instant, instantPlusSeconds } from '../../../domain/instant.ts'
+import { TURN_LONGEST_SECONDS } from '../../../domain/turn.ts'
+import { type LaneOnDuty, lanesOnDuty } from '../../timeline/lanes-on-duty.ts'
+import { openingStretches } from '../../timeline/opening-stretches.ts'
+import { roomOf, sharesSection } from '../../timeline/world.ts'
+import type { AskedFor } from './asked-for.ts'
+import { NEAREST_DOORS_WITHIN_SECONDS } from './doors-within.ts'
+
+export interface AroundAsked {
+  /** From the first to the last doors that are looked at, both among them. */
+  readonly firstAt: Instant
+  readonly lastAt: Instant
+  /** Others that have a section of the room between those doors, by doors, then id. */
+  readonly others: readonly Booking[]
+  /** null: always open. */
+  readonly open: readonly HalfOpenInterval[] | null
+  /** On duty when the turn for any of those doors may be done, or at the event. */
+  readonly lanes: readonly LaneOnDuty[]
+  /** Closures, and stock and devices that are away for a while, wherever; in no order. */
+  readonly away: readonly HalfOpenInterval[]
+}
+
+export function aroundAsked({ world, booking }: AskedFor): AroundAsked {
+  const room = roomOf(world, booking.roomId)
+  const firstAt = instantPlusSeconds(booking.doorsAt, -NEAREST_DOORS_WITHIN_SECONDS)
+  const lastAt = instantPlusSeconds(booking.doorsAt, NEAREST_DOORS_WITHIN_SECONDS)
+  const held = {
+    fromAt: firstAt,
+    toAt: (lastAt + booking.clearAt - booking.doorsAt) as Instant,
+  }
+  const others = world.bookings.filter(
+    (other) =>
+      other.id !== booking.id &&
+      other.doorsAt < held.toAt &&
+      other.clearAt > held.fromAt &&
+      sharesSection(roomOf(world, other.roomId), room),
+  )
+  return {
+    firstAt,
+    lastAt,
+    others,
+    open: openingStretches(room, world.setup.site.zone, held),
+    lanes: lanesOnDuty(world.setup, {
+      fromAt: instantPlusSeconds(held.fromAt, -TURN_LONGEST_SECONDS),
+      toAt: held.toAt,
+    }),
+    away: [
+      ...world.closures,
+      ...world.setup.stockChanges.flatMap(({ fromAt, toAt }) => (toAt === null ? [] : { fromAt, toAt })),
+    ],
+  }
+}
+
+/** @param skill  null: anybody; `adult`: anybody who is grown up */
+export const lanesWith = ({ lanes }: AroundAsked, skill: string | null): LaneOnDuty[] =>
+  lanes.filter((lane) => skill === null || (skill === 'adult' ? lane.adult : lane.skills.includes(skill)))

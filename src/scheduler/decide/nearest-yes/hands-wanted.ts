@@ -1,0 +1,101 @@
+/** How many more hands a refusal asks for at least, with which skills, and when: from its reasons. */
+import { type HalfOpenInterval, unionOf } from '../../../domain/half-open-interval.ts'
+import type { TurnId } from '../../../domain/ids.ts'
+import { type Instant, instantPlusSeconds, laterOf, secondsBetween } from '../../../domain/instant.ts'
+import { type Reason, speaksAgainst } from '../../../domain/reason.ts'
+import type { Skill } from '../../../domain/units.ts'
+import { turnInputOf } from '../../timeline/turn-input.ts'
+import type { World } from '../../timeline/world.ts'
+import { workFromAt } from '../plan/built-instance.ts'
+import { upToFiveMinutes } from './five-minutes.ts'
+
+export interface HandsWanted extends HalfOpenInterval {
+  readonly hands: number
+  /** So many of them have all of `skills`, the others need none. */
+  readonly handsWithSkills: number
+  /** In alphabetical order. */
+  readonly skills: readonly Skill[]
+}
+
+/** It takes so long to find somebody and for them to come: common practice, no source. */
+const SOONEST_SECONDS = 900
+/** Nobody is asked to be there longer before doors, however long the room is empty: common practice, no source. */
+const BEFORE_DOORS_MOST_SECONDS = 8 * 3600
+/** Nor longer in all. */
+const SHIFT_LONGEST_SECONDS = 12 * 3600
+
+/** @returns null: something speaks against it that no hands could mend, or it is too late for them */
+export function handsWanted(world: World, reasons: readonly Reason[]): HandsWanted | null {
+  const against = reasons.filter(speaksAgainst)
+  const spans: HalfOpenInterval[] = []
+  let hands = 1
+  const skills = new Set<Skill>()
+  for (const reason of against) {
+    const span = spanOf(world, reason, against)
+    if (span === null) return null
+    spans.push(span)
+    if (reason.code === 'hands-short') hands = Math.max(hands, reason.handsNeeded - reason.handsOnDuty)
+    const skill = skillOf(reason)
+    if (skill !== null) skills.add(skill)
+  }
+  if (spans.length === 0) return null
+  const inOrder = unionOf(spans)
+  const whole = { fromAt: inOrder[0]!.fromAt, toAt: inOrder.at(-1)!.toAt }
+  if (secondsBetween(whole.fromAt, whole.toAt) > SHIFT_LONGEST_SECONDS) return null
+  return { ...whole, hands, skills: [...skills].sort(), handsWithSkills: skills.size > 0 ? 1 : 0 }
+}
+
+/** Somewhat more, by what spoke against a trial with so many: a skill that is missing too, or one hand. */
+export function somewhatMore(wanted: HandsWanted, reasons: readonly Reason[]): HandsWanted {
+  const asked = reasons.flatMap((reason) => skillOf(reason) ?? [])
+  const missing = asked.filter((skill) => !wanted.skills.includes(skill))
+  if (missing.length > 0) {
+    const skills = [...new Set([...wanted.skills, ...missing])].sort()
+    return { ...wanted, skills, handsWithSkills: Math.max(1, wanted.handsWithSkills) }
+  }
+  if (asked.length === 0) return { ...wanted, hands: wanted.hands + 1 }
+  const handsWithSkills = wanted.handsWithSkills + 1
+  return { ...wanted, handsWithSkills, hands: Math.max(wanted.hands, handsWithSkills) }
+}
+
+/** When hands would have to be there; null: no hands can mend it. */
+function spanOf(world: World, reason: Reason, against: readonly Reason[]): HalfOpenInterval | null {
+  switch (reason.code) {
+    case 'hands-short':
+    case 'skill-missing':
+    case 'milestone-missed':
+    case 'another-turn-broken':
+      return spanOfTurn(world, reason.turnId)
+    case 'turn-before-too-long':
+    case 'turn-after-too-long':
+      // Hands without the skill that is missing were of no use: with it they may be.
+      return against.some((other) => other.code === 'skill-missing' && other.turnId === reason.turnId)
+        ? spanOfTurn(world, reason.turnId)
+        : null
+    case 'crew-demand-short':
+      return reason.fromAt >= soonestAt(world) ? { fromAt: reason.fromAt, toAt: reason.toAt } : null
+    default:
+      return null
+  }
+}
+
+/** From when work may begin, and they can be there, until doors. */
+function spanOfTurn(world: World, turnId: TurnId): HalfOpenInterval | null {
+  const booking = world.bookings.find((one) => one.turnId === turnId)
+  if (!booking) return null
+  const input = turnInputOf(world, booking)
+  const fromAt = [
+    workFromAt(world, input),
+    instantPlusSeconds(input.dueAt, -BEFORE_DOORS_MOST_SECONDS),
+    soonestAt(world),
+  ].reduce(laterOf)
+  return fromAt < input.dueAt ? { fromAt, toAt: input.dueAt } : null
+}
+
+const soonestAt = ({ now }: World): Instant => upToFiveMinutes(instantPlusSeconds(now, SOONEST_SECONDS))
+
+/** null: none that is more than being there, or grown up. */
+function skillOf(reason: Reason): Skill | null {
+  if (reason.code !== 'skill-missing' && reason.code !== 'crew-demand-short') return null
+  return reason.skill === 'adult' ? null : reason.skill
+}

@@ -1,0 +1,88 @@
+/** A yes if: as it was asked for, once the fewest more hands that would do are there, and only while they are needed. */
+import type { Alternative } from '../../../domain/alternative.ts'
+import { earlierOf, type Instant, instantPlusSeconds, secondsBetween } from '../../../domain/instant.ts'
+import type { Operation } from '../../../domain/operation.ts'
+import { type Reason, speaksAgainst } from '../../../domain/reason.ts'
+import type { SiteSnapshot } from '../../../domain/snapshot.ts'
+import { worldAfter } from '../operations/world-after.ts'
+import { isTurnWork } from '../plan/event-tasks.ts'
+import { answered, type ShortAnswer, tried } from './answer-to.ts'
+import { downToFiveMinutes } from './five-minutes.ts'
+import { type HandsWanted, handsWanted, somewhatMore } from './hands-wanted.ts'
+import { isSeen } from './is-seen.ts'
+import { moreHandsText } from './more-hands-text.ts'
+import { withHandsAdded } from './with-hands-added.ts'
+
+/** More who come for one turn get in each other's way: common practice, no source. */
+const HANDS_MOST = 6
+const TRIALS_MOST = 6
+/** To come so much later is worth a second look. */
+const LATER_WORTH_SECONDS = 1800
+
+/** @returns one at most; `operations` may be several, taken together */
+export function moreHands(
+  snapshot: SiteSnapshot,
+  operations: readonly Operation[],
+  reasons: readonly Reason[],
+): Alternative[] {
+  const { world } = worldAfter(snapshot, operations)
+  let wanted = handsWanted(world, reasons)
+  for (let trial = 0; trial < TRIALS_MOST && wanted !== null && wanted.hands <= HANDS_MOST; trial += 1) {
+    const asked = withHandsAdded(snapshot, operations, wanted)
+    if (!isSeen(snapshot, operations, asked)) return []
+    const { verdict, reasons: against } = tried(snapshot, asked)
+    if (verdict !== 'does-not-fit') {
+      const answer = answered(snapshot, asked)
+      if (answer.verdict !== 'does-not-fit')
+        return [alternative(snapshot, asLateAsPossible(snapshot, operations, wanted, answer))]
+    }
+    wanted = somewhatMore(wanted, against.filter(speaksAgainst))
+  }
+  return []
+}
+
+/** Where the room is empty long before doors, they need not come as soon as they could. */
+function asLateAsPossible(
+  snapshot: SiteSnapshot,
+  operations: readonly Operation[],
+  wanted: HandsWanted,
+  answer: ShortAnswer,
+): HandsWanted {
+  const startsAt = latestStartAt(snapshot, answer)
+  if (startsAt === null) return wanted
+  const fromAt = downToFiveMinutes(startsAt)
+  if (secondsBetween(wanted.fromAt, fromAt) < LATER_WORTH_SECONDS) return wanted
+  const later = { ...wanted, fromAt }
+  const { verdict } = answered(snapshot, withHandsAdded(snapshot, operations, later))
+  return verdict === 'does-not-fit' ? wanted : later
+}
+
+/** As if each turn, from their first work in it, were done just before doors, with the time to spare; null: they do nothing. */
+function latestStartAt({ shifts, policy }: SiteSnapshot, { turns }: ShortAnswer): Instant | null {
+  const known = new Set<string>(shifts.map(({ id }) => id))
+  const isAdded = (laneId: string) => laneId.startsWith('shift_') && !known.has(laneId.split('#')[0]!)
+  const starts = turns.flatMap(({ after: { plan, dueAt } }): Instant[] => {
+    const tasks = plan?.tasks.filter(({ laneIds }) => laneIds.some(isAdded)) ?? []
+    const atEvent = tasks.filter((task) => !isTurnWork(task)).map((task) => task.startsAt)
+    const firstAt = tasks.find(isTurnWork)?.startsAt
+    if (!plan || firstAt === undefined) return atEvent
+    const workedSeconds = secondsBetween(firstAt, plan.readyAt)
+    return [...atEvent, instantPlusSeconds(dueAt, -workedSeconds - policy.slackWantedSeconds)]
+  })
+  return starts.length === 0 ? null : starts.reduce(earlierOf)
+}
+
+function alternative(snapshot: SiteSnapshot, wanted: HandsWanted): Alternative {
+  const { hands, handsWithSkills, skills, fromAt, toAt } = wanted
+  return {
+    kind: 'more-hands',
+    certainty: 'yes-if',
+    hands,
+    handsWithSkills,
+    skills: [...skills],
+    fromAt,
+    toAt,
+    agreeByAt: fromAt,
+    message: moreHandsText(wanted, snapshot.site.zone),
+  }
+}
