@@ -1,9 +1,11 @@
 /** Reads the configuration, wires the parts, listens, and stops in order when told to. */
 import { lacksDemo, loadDemo } from '../seed/load-demo.ts'
 import { buildApp } from './api/app.ts'
+import { lapseExpired } from './api/lapse-holds.ts'
+import { SiteQueue, WRITERS_WAITING_MOST } from './api/site-queue.ts'
+import { background } from './background/background.ts'
 import { type Configuration, ConfigurationFault, configurationFrom } from './configuration.ts'
 import { Instant } from './domain/instant.ts'
-import { judgeAnew } from './judge-anew.ts'
 import { orderlyClose } from './orderly-close.ts'
 import { randomId } from './random-id.ts'
 import { planFaults } from './scheduler/decide/index.ts'
@@ -27,7 +29,18 @@ async function serve(configuration: Configuration): Promise<void> {
   const decider = await threadDecider({ file: databaseFile })
   const loaded = demo && (await lacksDemo(store)) ? await loadDemo(store, decider, clock()) : null
   const log = { level: logLevel }
-  const app = buildApp({ store, decider, clock, newId: randomId, log, configuration })
+  const queue = new SiteQueue(WRITERS_WAITING_MOST)
+  const app = buildApp({ store, decider, clock, newId: randomId, log, configuration, queue })
+  const batchDecider = await threadDecider({ file: databaseFile, name: 'batch' })
+  const own = background({
+    store,
+    decider: batchDecider,
+    clock,
+    inTurn: (siteId, work) => queue.run(siteId, work),
+    lapse: (siteId) => lapseExpired({ store, decider: batchDecider, clock }, siteId),
+    quietMilliseconds: QUIET_MILLISECONDS,
+    onFault: (fault) => console.error('In the background:', fault),
+  })
   const closeApp = orderlyClose(app)
   const report = await startReport(store, clock())
   const address = await app.listen({ port, host })
@@ -35,26 +48,22 @@ async function serve(configuration: Configuration): Promise<void> {
   console.log(report)
   for (const { booking, decision } of loaded?.bookings ?? []) {
     if (decision.verdict !== 'does-not-fit') continue
-    const sentences = [...decision.reasons, ...decision.alternatives].map((one) => one.message)
+    const sentences = [...decision.reasons, ...decision.alternatives.slice(0, 1)].map((one) => one.message)
     console.log(`\nRefused while loading: ${booking.title}. ${sentences.join(' ')}`)
   }
   console.log(`\nDatabase: ${databaseFile}. Stop with Ctrl+C.`)
 
-  const stopping = new AbortController()
-  const judged = judgeAnew(store, decider, clock, stopping.signal).then(
-    (sentences) => {
-      if (sentences.length > 0) console.log(sentences.join('\n'))
-    },
-    (fault: unknown) => console.error('Turns to come could not be judged anew:', fault),
-  )
+  own.run()
   stopOnSignals(async () => {
     // No new requests, then no more deciding, then the file: each may still need the next.
-    stopping.abort()
-    await Promise.all([closeApp(), judged])
-    await decider.close()
+    await Promise.all([closeApp(), own.stop()])
+    await Promise.all([decider.close(), batchDecider.close()])
     store.close()
   })
 }
+
+/** Plans are gone over when nobody has written for a minute: who books looks at what was answered first. */
+const QUIET_MILLISECONDS = 60_000
 
 /** One press of Ctrl+C may come twice, from the terminal and from npm: what comes sooner than this is the same. */
 const SAME_SIGNAL_MILLISECONDS = 1_000

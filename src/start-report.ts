@@ -4,9 +4,10 @@ import type { Instant } from './domain/instant.ts'
 import { instantPlusSeconds } from './domain/instant.ts'
 import { layoutName, roomName } from './domain/setup-names.ts'
 import type { SiteSetup } from './domain/snapshot.ts'
-import type { Turn, Verdict } from './domain/turn.ts'
-import { counted } from './scheduler/decide/counted.ts'
+import type { Turn } from './domain/turn.ts'
+import type { Verdict } from './domain/verdict.ts'
 import { dayAndTimeOf } from './scheduler/timeline/wall-time.ts'
+import { counted } from './scheduler/wording/counted.ts'
 import type { Store } from './store/store.ts'
 
 /** Nine days ahead: a week, and the weekend it ends in. */

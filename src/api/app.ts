@@ -13,6 +13,8 @@ import { closureRoutes } from './closures/closure-routes.ts'
 import type { ApiContext } from './context.ts'
 import { equipmentRoutes } from './equipment/equipment-routes.ts'
 import { answerError, problemFrom } from './error-answers.ts'
+import { eventRoutes } from './events/event-routes.ts'
+import type { EventSettings } from './events/event-settings.ts'
 import { exitRoutes } from './exits/exit-routes.ts'
 import { furnishingRoutes } from './furnishings/furnishing-routes.ts'
 import { healthRoutes } from './health/health-routes.ts'
@@ -20,6 +22,7 @@ import { answeringOnce } from './idempotency.ts'
 import { onlyJson } from './json-bodies.ts'
 import { adviceRoute } from './layouts/advice-route.ts'
 import { layoutRoutes } from './layouts/layout-routes.ts'
+import { linkRoutes } from './links/link-routes.ts'
 import { refuseStrangers } from './loopback.ts'
 import { networkRoute } from './network/network-route.ts'
 import { observationRoutes } from './observations/observation-routes.ts'
@@ -36,7 +39,7 @@ import { RouteTable } from './route-table.ts'
 import { sectionRoutes } from './sections/section-routes.ts'
 import { shiftRoutes } from './shifts/shift-routes.ts'
 import { siteDocumentRoutes } from './site-document/site-document-routes.ts'
-import { SiteQueue } from './site-queue.ts'
+import { SiteQueue, WRITERS_WAITING_MOST } from './site-queue.ts'
 import { siteRoutes } from './sites/site-routes.ts'
 import { stockChangeRoutes } from './stock-changes/stock-change-routes.ts'
 import { storagePlaceRoutes } from './storage-places/storage-place-routes.ts'
@@ -62,11 +65,13 @@ export interface AppParts {
   /** false: no log */
   readonly log: NonNullable<FastifyServerOptions['logger']>
   readonly configuration: Configuration
+  /** Where writers of a site wait for each other; left out: a queue of its own. */
+  readonly queue?: SiteQueue
+  /** Where they are to differ from `defaultEventSettings`. */
+  readonly eventSettings?: Partial<EventSettings>
 }
 
 const BODY_BYTES_MOST = 1_048_576
-/** A site with more writers waiting than this is told to come back. */
-const WRITERS_WAITING_MOST = 64
 
 export function buildApp({ log, ...parts }: AppParts): FastifyInstance {
   const app: Api = fastify({
@@ -90,7 +95,7 @@ export function buildApp({ log, ...parts }: AppParts): FastifyInstance {
 
   app.register(async (scope: Api) => {
     await openApi(scope, parts.configuration)
-    allRoutes(scope, { ...parts, queue: new SiteQueue(WRITERS_WAITING_MOST) })
+    allRoutes(scope, { ...parts, queue: parts.queue ?? new SiteQueue(WRITERS_WAITING_MOST) })
   })
   return app
 }
@@ -117,6 +122,7 @@ function allRoutes(api: Api, context: ApiContext): void {
   rateSetRoutes(api, context, once)
   policyRoutes(api, context, once)
   bookingRoutes(api, context, once)
+  linkRoutes(api, context, once)
   timelineRoutes(api, context)
   turnRoutes(api, context)
   networkRoute(api, context)
@@ -125,6 +131,7 @@ function allRoutes(api: Api, context: ApiContext): void {
   siteDocumentRoutes(api, context, once)
   warningRoutes(api, context)
   auditRoutes(api, context)
+  eventRoutes(api, context)
   pageRoutes(api, context)
 }
 

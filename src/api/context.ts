@@ -7,6 +7,7 @@ import type { SiteSetup } from '../domain/snapshot.ts'
 import type { Store } from '../store/store.ts'
 import type { Decider } from '../worker/decider.ts'
 import { type Actor, maySee } from './actor.ts'
+import type { EventSettings } from './events/event-settings.ts'
 import { unknownResource } from './problems.ts'
 import type { SiteQueue } from './site-queue.ts'
 
@@ -18,6 +19,8 @@ export interface ApiContext {
   readonly newId: (prefix: string) => string
   readonly queue: SiteQueue
   readonly configuration: Configuration
+  /** Where they are to differ from `defaultEventSettings`. */
+  readonly eventSettings?: Partial<EventSettings>
 }
 
 /** @throws Problem unknown-resource, also when the actor may not see the site */

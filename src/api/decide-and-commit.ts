@@ -7,12 +7,12 @@ import type { PersonDetails } from '../domain/person.ts'
 import type { SetupWrite } from '../domain/setup.ts'
 import type { Site } from '../domain/site.ts'
 import { type Commit, Conflict } from '../store/store.ts'
-import type { OperationProblem } from '../worker/decider.ts'
 import { type Answer, jsonAnswer } from './answer.ts'
 import type { ApiContext } from './context.ts'
+import { doesNotFit, operationProblem } from './decision-problems.ts'
 import type { AnswerKeeper } from './idempotency.ts'
-import { bodyFault, invalidInput, Problem, unknownResource } from './problems.ts'
-import { wire } from './wire.ts'
+import { HOLDS_LAPSED_MOST, lapseExpired } from './lapse-holds.ts'
+import { Problem, unknownResource } from './problems.ts'
 
 /** So many times somebody else may be faster before the sender is asked to try again. */
 const ROUNDS_MOST = 5
@@ -83,22 +83,41 @@ function inRounds(context: ApiContext, site: Site, round: () => Promise<Answer |
 
 async function decidedRound(context: ApiContext, write: DecidedWrite): Promise<Answer | null> {
   const { site } = write
+  const now = context.clock()
+  if (!(await holdsAreOut(context, site, now))) return null
   const preparedAt = await context.store.planningVersion(site.id)
   const prepared = await write.prepare()
   if ('settled' in prepared) return prepared.settled
   const { operations, personDetails = [] } = prepared
-  const now = context.clock()
   const decided = await context.decider.decide({ siteId: site.id, operations, now })
   if (decided.kind === 'no-site') throw unknownResource('site', site.id)
-  if (decided.kind === 'problems') throw operationProblem(decided.problems)
+  if (decided.kind === 'problems') {
+    // Whoever was faster may have made it one: what was checked while preparing says better what has become of it.
+    if ((await context.store.planningVersion(site.id)) !== preparedAt) return null
+    throw operationProblem(decided.problems)
+  }
   // What was checked while preparing must still be so: the decider has read the site for itself.
   if (decided.planningVersion !== preparedAt) return null
   const decision = decisionAnswer(decided.decision)
   if (write.dryRun) return jsonAnswer(200, { decision }, site.zone)
   const { changes } = decided.decision
-  if (!changes) throw doesNotFit(decision, site.zone)
+  if (!changes) throw doesNotFit(decision, operations, site.zone)
   const answer = prepared.answer(decision, changes)
   return committed(context, write, decided.planningVersion, now, answer, { changes, personDetails })
+}
+
+/**
+ * Holds whose time is over are nobody's reason for a "no". A dry run gives them up too: that is not what is asked, but
+ * what time has done.
+ * @returns false: somebody was faster, or there are more
+ */
+async function holdsAreOut({ store, decider }: ApiContext, site: Site, now: Instant): Promise<boolean> {
+  try {
+    return (await lapseExpired({ store, decider, clock: () => now }, site.id)) < HOLDS_LAPSED_MOST
+  } catch (fault) {
+    if (fault instanceof Conflict) return false
+    throw fault
+  }
 }
 
 async function checkedRound(context: ApiContext, write: CheckedWrite): Promise<Answer | null> {
@@ -142,18 +161,4 @@ function decisionAnswer({
   alternatives,
 }: Decision): DecisionAnswer {
   return { verdict, reasons, before, after, affected, alternatives }
-}
-
-function doesNotFit(decision: DecisionAnswer, zone: string): Problem {
-  const sentences = [...decision.reasons, ...decision.alternatives.slice(0, 1)].map(({ message }) => message)
-  return new Problem('does-not-fit', sentences.join(' '), { decision: wire(decision, zone) })
-}
-
-function operationProblem(problems: readonly OperationProblem[]): Problem {
-  for (const { code, message } of problems) {
-    if (code === 'version-mismatch' || code === 'already-begun' || code === 'already-cancelled') {
-      return new Problem(code, message)
-    }
-  }
-  return invalidInput(problems.map(({ at, message }) => bodyFault(at, message)))
 }

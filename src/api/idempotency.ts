@@ -88,7 +88,9 @@ async function keptWork(
     if (!(fault instanceof Problem) || fault.slug !== 'does-not-fit') throw fault
     const answer = problemAnswer(fault)
     await keeper.keep(answer, context)
-    return answer
+    // The same may have been sent to another process, which answered first: that answer is the one that stays.
+    const kept = await keeper.stored()
+    return kept && kept.body !== answer.body ? kept : answer
   }
 }
 

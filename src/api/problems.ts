@@ -65,7 +65,8 @@ const types = {
     retryHelps: false,
     meaning:
       'The site cannot take the booking as asked: `decision` holds the reasons with their numbers, the turns before ' +
-      'and after, and other times that would be accepted. Nothing was written.',
+      'and after, and what would be accepted instead. Where every reason that speaks against it is `overridable`, it is ' +
+      'taken with `takeRisk`. Nothing was written.',
   },
   'already-begun': {
     title: 'It has already begun',
@@ -78,6 +79,28 @@ const types = {
     status: 409,
     retryHelps: false,
     meaning: 'A cancelled booking stays as it is. Make a new one.',
+  },
+  'hold-is-over': {
+    title: 'The hold is over',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      'Nobody confirmed the booking before its hold ended, so it was given up, and with it every booking of its link; ' +
+      'others may have the room by now. Ask for the booking anew: it is decided on as if it had never been held.',
+  },
+  'not-a-hold': {
+    title: 'The booking is firm',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      'Only a hold is confirmed or given another end. A firm booking does not turn into a hold: change it, or cancel it ' +
+      'and hold the room anew.',
+  },
+  'not-linked': {
+    title: 'The bookings are not linked',
+    status: 409,
+    retryHelps: false,
+    meaning: 'No booking has this link any more: each is by itself already.',
   },
   'already-retired': {
     title: 'It is out of use already',

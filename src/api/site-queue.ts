@@ -1,6 +1,9 @@
 /** Writers of one site take turns, so that they seldom decide on what another is about to change. */
 import type { SiteId } from '../domain/ids.ts'
 
+/** A site with more writers waiting than this is told to come back. */
+export const WRITERS_WAITING_MOST = 64
+
 /** Too many are waiting already. */
 export class QueueFull extends Error {
   override name = 'QueueFull'

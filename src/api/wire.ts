@@ -3,10 +3,11 @@
 import type { Instant } from '../domain/instant.ts'
 import { isoInZone } from '../scheduler/timeline/wall-time.ts'
 
-const isMomentField = (name: string): boolean => name.endsWith('At')
+/** `doorsAt`, `since`, `warnedSince`. */
+const isMomentField = (name: string): boolean => /(At|[sS]ince)$/.test(name)
 
 /**
- * The same value, with every number in a field that ends in `At` written as ISO 8601 in the zone, at any depth.
+ * The same value, with every number in a field that ends in `At` or `Since` written as ISO 8601 in the zone, at any depth.
  * Fields that are undefined are left out, as JSON does.
  * @param zone  IANA zone that exists
  */

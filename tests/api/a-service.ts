@@ -30,6 +30,8 @@ export interface Service {
 export interface ServiceOptions {
   readonly decider?: (store: Store) => Decider
   readonly store?: (store: Store) => Store
+  /** NOW for ever, where left out. */
+  readonly clock?: () => Instant
 }
 
 export async function aService(options: ServiceOptions = {}): Promise<Service> {
@@ -40,7 +42,7 @@ export async function aService(options: ServiceOptions = {}): Promise<Service> {
   const app = buildApp({
     store,
     decider,
-    clock: () => NOW,
+    clock: options.clock ?? (() => NOW),
     newId: (prefix) => `${prefix}_t${String(++ids).padStart(4, '0')}`,
     log: false,
     configuration: configurationFrom({}),

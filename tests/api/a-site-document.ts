@@ -51,6 +51,11 @@ const policy = (id: string): DocumentRow => ({
   minorMassLimitKilograms: 8.5,
   adultOnlySkills: ['lift-operator'],
   binsPerHundredGuests: 3,
+  planningHands: 2,
+  paidPersonSecondsMost: 72_000,
+  justInTimeFromGapSeconds: 43_200,
+  returnHomeAfterSeconds: 86_400,
+  replanTurnsMost: 12,
   workMost: 40,
 })
 
@@ -391,6 +396,7 @@ export const aSiteDocument = (suffix = 'a'): ADocument => {
         id: id('shift', 'crew'),
         name: 'Crew',
         crew: { kind: 'hands', hands: 4, skills: ['sound'], adults: true },
+        paid: false,
         times: {
           kind: 'weekly',
           weekdays: [5, 6],
@@ -408,6 +414,7 @@ export const aSiteDocument = (suffix = 'a'): ADocument => {
         id: id('shift', 'once'),
         name: 'Ottoline, Sunday',
         crew: { kind: 'person', personId: id('person', 'ottoline') },
+        paid: true,
         // The clocks go forward that night.
         times: {
           kind: 'once',

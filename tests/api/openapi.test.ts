@@ -195,6 +195,22 @@ describe('the OpenAPI document', () => {
     expect(mismatches(okSchema('/v1/sites/{site}/shifts/{id}', 'delete'), retired.body, 'retired')).toEqual(
       [],
     )
+    const crowd = {
+      ...aDinner(site),
+      startsAt: '2026-12-05T17:00',
+      endsAt: '2026-12-05T20:00',
+      headcount: 121,
+    }
+    const risk = { takeRisk: { why: 'They bring a chair.' } }
+    const taken = (await service.post(`${site.path}/bookings`, { ...crowd, ...risk }).expect(201)).body
+      .booking
+    const warnings = await service.get(`${site.path}/warnings`).expect(200)
+    expect(warnings.body.items).toHaveLength(1)
+    for (const [path, body] of [
+      ['/v1/sites/{site}/warnings', warnings.body],
+      ['/v1/sites/{site}/turns/{id}', (await service.get(`${site.path}/turns/${taken.turnId}`)).body],
+    ] as const)
+      expect(mismatches(okSchema(path, 'get'), body, path)).toEqual([])
     const made = document.paths['/v1/sites/{site}/bookings']?.post?.responses
     const refused = await service.post(`${site.path}/bookings`, aDinner(site)).expect(409)
     const problem = made?.['4XX']?.content?.['application/problem+json']?.schema

@@ -16,7 +16,7 @@ function spanInHours<Kind extends SetupKind>(
   lastDueAt: Instant | null = null,
 ) {
   const write = setupWrite(kind, before && aRow(kind, before), aRow(kind, after), false)
-  const { fromAt, toAt } = spanOf(write, 'America/Chicago', now, lastDueAt)
+  const { fromAt, toAt } = spanOf(write, 'America/Chicago', now, lastDueAt).span
   return [(fromAt - now) / 3_600_000, (toAt - now) / 3_600_000]
 }
 

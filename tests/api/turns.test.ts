@@ -71,13 +71,97 @@ describe('a turn', () => {
     expect(labels).toContain('Helpers hand 1')
   })
 
+  test('says what each task of the chain that decides waits for, and where its minutes go, in one sentence', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const { dinner } = await aWeekend(service, site)
+    const turn = (await service.get(`${site.path}/turns/${dinner.turnId}`).expect(200)).body
+    expect(turn).toMatchObject({ purpose: 'prepare', smoothness: null, waysOut: [], warnedSince: null })
+    const keys = turn.chain.map(({ taskKey }: { taskKey: string }) => taskKey)
+    expect(keys).toEqual(turn.criticalTaskKeys)
+    const inPlan = new Map<string, TaskShown>(turn.tasks.map((task: TaskShown) => [task.key, task]))
+    for (const { binds } of turn.chain) {
+      if ('taskKey' in binds && binds.taskKey !== null) expect(inPlan.has(binds.taskKey)).toBe(true)
+    }
+    const minutes =
+      (Date.parse(inPlan.get(keys.at(-1))!.endsAt) - Date.parse(inPlan.get(keys[0])!.startsAt)) / 60_000
+    const said = new RegExp(
+      `^Ready at the end of a chain of ${keys.length} tasks.*: [0-9]+ of its ${Math.ceil(minutes)} min `,
+    )
+    expect(turn.criticalSentence).toMatch(said)
+  })
+
+  test('has what the event itself takes beside the list of work, and in the lanes of those who do it', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const ushers = {
+      what: 'ushers',
+      fromAt: '2026-11-28T16:15',
+      toAt: '2026-11-28T20:30',
+      hands: 2,
+      skill: null,
+    }
+    const asked = { ...aDinner(site), crewDemands: [ushers] }
+    const { booking } = (await service.post(`${site.path}/bookings`, asked).expect(201)).body
+    const turn = (await service.get(`${site.path}/turns/${booking.turnId}`).expect(200)).body
+    expect(turn.tasks.map(({ kind }: { kind: string }) => kind)).not.toContain('duty')
+    expect(turn.eventTasks).toHaveLength(1)
+    const [duty] = turn.eventTasks
+    expect(duty).toMatchObject({
+      key: 'duty/1',
+      kind: 'duty',
+      text: 'At the event in Long Hall: ushers.',
+      startsAt: '2026-11-28T16:15:00-06:00',
+      endsAt: '2026-11-28T20:30:00-06:00',
+      hands: 2,
+    })
+    const busy = turn.lanes.filter(({ tasks }: { tasks: string[] }) => tasks.includes('duty/1'))
+    expect(busy.map(({ laneId }: { laneId: string }) => laneId)).toEqual(duty.laneIds)
+    expect(busy.map(({ label }: { label: string }) => label)).toEqual(duty.who)
+    const page = (await service.get(`/turns/${booking.turnId}`).expect(200)).text
+    expect(page).toContain('<li>16:15–20:30  At the event in Long Hall: ushers.</li>')
+    expect(page.slice(page.indexOf('<tbody>'), page.indexOf('</tbody>'))).not.toContain('ushers')
+  })
+
+  test('calls those who help after their own event helpers, and those whom nobody has promised so', async () => {
+    const service = await aService()
+    const site = await aSite(service, { hands: 2 })
+    await service.post(`${site.path}/policies`, { planningHands: 6 }).expect(201)
+    const games = { ...aGamesNight(site), ownHelp: { hands: 4, seconds: 900 } }
+    await service.post(`${site.path}/bookings`, games).expect(201)
+    const soon = { ...aDinner(site), startsAt: '2026-11-27T22:35', endsAt: '2026-11-28T01:00' }
+    const { booking, decision } = (await service.post(`${site.path}/bookings`, soon).expect(201)).body
+    const { assumed } = decision.before.hands
+    expect(assumed).toBeGreaterThan(0)
+    const turn = (await service.get(`${site.path}/turns/${booking.turnId}`).expect(200)).body
+    const labels = turn.lanes.map(({ label }: { label: string }) => label)
+    expect(labels).toContain('helper 1 of Youth games night')
+    expect(labels.filter((label: string) => label.startsWith('hand nobody has promised '))).toEqual(
+      Array.from({ length: assumed }, (_, index) => `hand nobody has promised ${index + 1}`),
+    )
+    expect(turn.warnedSince).toBe('2026-11-23T09:00:00-06:00')
+    const { reasons } = turn
+    const hands = reasons.find(({ code }: { code: string }) => code === 'hands-assumed')
+    expect(turn.waysOut).toEqual([
+      expect.objectContaining({ kind: 'more-hands', hands: assumed, fromAt: hands.fromAt, toAt: hands.toAt }),
+    ])
+    const warnings = (await service.get(`${site.path}/warnings`).expect(200)).body.items
+    expect(warnings).toHaveLength(1)
+    expect(warnings[0]).toMatchObject({ kind: 'assumed', turnId: booking.turnId, message: hands.message })
+  })
+
   test('is listed in brief with its status, by doors, within a span of time', async () => {
     const service = await aService()
     const site = await aSite(service)
     const { games, dinner } = await aWeekend(service, site)
     const all = (await service.get(`${site.path}/turns`).expect(200)).body.items
     expect(all.map(({ turnId }: { turnId: string }) => turnId)).toEqual([games.turnId, dinner.turnId])
-    expect(all[1]).toMatchObject({ status: 'ready', verdict: 'fits', toLayoutId: site.banquetId })
+    expect(all[1]).toMatchObject({
+      status: 'ready',
+      purpose: 'prepare',
+      verdict: 'fits',
+      toLayoutId: site.banquetId,
+    })
     expect(all[1]).not.toHaveProperty('tasks')
     const saturday = (await service.get(`${site.path}/turns?from=2026-11-28&to=2026-11-29`)).body.items
     expect(saturday.map(({ turnId }: { turnId: string }) => turnId)).toEqual([dinner.turnId])
@@ -132,6 +216,8 @@ describe('a room’s timeline', () => {
       toAt: timeline.toAt,
       verdict: null,
       turn: null,
+      homeTurn: null,
+      keptAsSet: false,
     })
     expect(rest).toEqual([])
   })
@@ -149,6 +235,63 @@ describe('a room’s timeline', () => {
   })
 })
 
+describe('a gap', () => {
+  const gapsOf = async (service: Service, site: ASite, query = '') => {
+    const { entries } = (await service.get(`${site.path}/rooms/${site.hallId}/timeline${query}`).expect(200))
+      .body
+    return entries.filter(({ kind }: { kind: string }) => kind === 'gap')
+  }
+
+  test('may hold two turns: one puts the room back, one prepares what comes next', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const home = { homeLayoutId: site.gamesId }
+    await service.patch(`${site.path}/rooms/${site.hallId}`, home).set('If-Match', '"1"').expect(200)
+    await service.post(`${site.path}/policies`, { returnHomeAfterSeconds: 43_200 }).expect(201)
+    const friday = { ...aDinner(site), startsAt: '2026-11-27T12:00', endsAt: '2026-11-27T14:00' }
+    const first = (await service.post(`${site.path}/bookings`, friday).expect(201)).body.booking
+    const { booking: second } = (await service.post(`${site.path}/bookings`, aDinner(site)).expect(201)).body
+    const gaps = await gapsOf(service, site)
+    expect(gaps).toHaveLength(3)
+    expect(gaps[0]).toMatchObject({ homeTurn: null, turn: { turnId: first.turnId } })
+    expect(gaps[1]).toMatchObject({
+      keptAsSet: false,
+      turn: { turnId: second.turnId, bookingId: second.id, toLayoutId: site.banquetId },
+      homeTurn: { bookingId: first.id, toLayoutId: site.gamesId, releaseAt: first.clearAt },
+    })
+    expect(gaps[2]).toMatchObject({ turn: null, verdict: null, homeTurn: { bookingId: second.id } })
+    const homeTurnId = gaps[1].homeTurn.turnId
+    const turn = (await service.get(`${site.path}/turns/${homeTurnId}`).expect(200)).body
+    expect(turn).toMatchObject({ purpose: 'return-home', bookingId: first.id, status: 'ready' })
+    const inside = '?from=2026-11-27T16:00&to=2026-11-27T20:00'
+    expect(await gapsOf(service, site, inside)).toMatchObject([
+      { turn: null, homeTurn: { turnId: homeTurnId } },
+    ])
+    const { text } = await service.get('/').expect(200)
+    expect(text).toContain(`href="/turns/${homeTurnId}?site=${site.siteId}"`)
+    expect(text).toContain('<span>put back by 02:45</span>')
+    expect((await service.get(`/turns/${homeTurnId}`).expect(200)).text).toContain(
+      'Long Hall, put back after Harvest supper.',
+    )
+  })
+
+  test('in which a room waits as it is set for the next of its link says so, wherever one looks from', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const rehearsal = { ...aDinner(site), startsAt: '2026-11-27T18:00', endsAt: '2026-11-27T19:00' }
+    const first = (await service.post(`${site.path}/bookings`, rehearsal).expect(201)).body.booking
+    const second = (await service.post(`${site.path}/bookings`, aDinner(site)).expect(201)).body.booking
+    const kept = async (query = '') =>
+      (await gapsOf(service, site, query)).map(({ keptAsSet }: { keptAsSet: boolean }) => keptAsSet)
+    expect(await kept()).toEqual([false, false, false])
+    const link = { bookingIds: [first.id, second.id], keepAsSet: true }
+    await service.post(`${site.path}/links`, link).expect(201)
+    expect(await kept()).toEqual([false, true, false])
+    expect(await kept('?from=2026-11-28&to=2026-11-29')).toEqual([true, false])
+    expect(await kept('?from=2026-11-27&to=2026-11-28')).toEqual([false, true])
+  })
+})
+
 describe('the watch list', () => {
   test('is empty while everything fits', async () => {
     const service = await aService()
@@ -157,6 +300,8 @@ describe('the watch list', () => {
     expect((await service.get(`${site.path}/warnings`).expect(200)).body).toEqual({
       items: [],
       nextCursor: null,
+      judgedThroughAt: null,
+      staleCount: 0,
     })
   })
 
@@ -177,13 +322,16 @@ describe('the watch list', () => {
     })
     expect(closed.body.decision.verdict).toBe('does-not-fit')
     const { items } = (await service.get(`${site.path}/warnings`).expect(200)).body
-    expect(items.map(({ booking }: { booking: { id: string } }) => booking.id)).toEqual([games.id, dinner.id])
-    expect(items[0].turn.verdict).toBe('does-not-fit')
-    expect(items[0].booking).toEqual({
-      id: games.id,
+    expect(items.map(({ bookingId }: { bookingId: string }) => bookingId)).toEqual([games.id, dinner.id])
+    expect(items[0]).toMatchObject({
+      kind: 'failing',
+      purpose: 'prepare',
+      turnId: games.turnId,
       title: games.title,
       roomId: site.hallId,
       doorsAt: games.doorsAt,
+      since: '2026-11-23T09:00:00-06:00',
+      holder: null,
     })
     expect(items[0].reasons[0]).toMatchObject({
       code: 'room-closed',

@@ -56,6 +56,7 @@ describe('the demo', () => {
         kind: 'set-up',
         writes: [{ kind: 'shift', before, after: four, retire: false }],
         span: snapshot.window,
+        restFromAt: null,
       },
     ])
     expect(withFive.affected.map(({ bookingId, verdict }) => [bookingId, verdict])).toContainEqual([

@@ -1,35 +1,41 @@
 /** How a booking stands: put together from stored judgements. Nothing is solved on a read. */
 import { type Booking, isBlocking } from '../../domain/booking.ts'
 import type { DecisionAnswer } from '../../domain/decision.ts'
+import { homeTurnId } from '../../domain/home-turn-id.ts'
+import type { SiteId, TurnId } from '../../domain/ids.ts'
 import { Instant, LATEST_AT } from '../../domain/instant.ts'
-import { reasonCodes } from '../../domain/reason.ts'
+import { reasonCodes, speaksAgainst } from '../../domain/reason.ts'
 import type { Room } from '../../domain/room.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
-import { type Turn, Verdict } from '../../domain/turn.ts'
+import type { Turn } from '../../domain/turn.ts'
 import { answeredReason, seenFromBefore, turnBrief } from '../../scheduler/decide/index.ts'
 import type { ApiContext } from '../context.ts'
 
 export async function decisionToday(context: ApiContext, booking: Booking): Promise<DecisionAnswer> {
   const setup = await context.store.setup(booking.siteId)
   if (!setup) throw new Error(`the site ${booking.siteId} has no policy`)
-  const before = isBlocking(booking) ? await turnThatStands(context, booking) : null
-  const after = isBlocking(booking) ? await nextTurn(context, setup, booking) : null
+  const before = isBlocking(booking) ? await turnThatStands(context, booking.turnId, booking.siteId) : null
+  const after = isBlocking(booking)
+    ? ((await turnThatStands(context, homeTurnId(booking.turnId), booking.siteId)) ??
+      (await nextTurn(context, setup, booking)))
+    : null
   const reasons = [
     ...(before?.judgement.reasons ?? []),
-    ...(after?.judgement.reasons ?? []).map(seenFromBefore),
+    // Of what comes next only what its turn lacks is this booking's business too.
+    ...(after?.judgement.reasons ?? []).filter((reason) => 'side' in reason).map(seenFromBefore),
   ].sort((a, b) => reasonCodes.indexOf(a.code) - reasonCodes.indexOf(b.code))
   return {
-    verdict: worstVerdict([before, after]),
+    verdict: reasons.some(speaksAgainst) ? 'does-not-fit' : reasons.length > 0 ? 'tight' : 'fits',
     reasons: reasons.map((reason) => answeredReason(reason, setup)),
     before: before && turnBrief(before),
     after: after && turnBrief(after),
     affected: [],
-    alternatives: [],
+    alternatives: [...(before?.judgement.waysOut ?? [])],
   }
 }
 
-async function turnThatStands({ store }: ApiContext, booking: Booking): Promise<Turn | null> {
-  const turn = await store.turn(booking.siteId, booking.turnId)
+async function turnThatStands({ store }: ApiContext, turnId: TurnId, siteId: SiteId): Promise<Turn | null> {
+  const turn = await store.turn(siteId, turnId)
   return turn && turn.status !== 'dropped' ? turn : null
 }
 
@@ -41,7 +47,7 @@ async function nextTurn(context: ApiContext, setup: SiteSetup, booking: Booking)
     room?.sectionIds.some((id) => sectionIds.includes(id)),
   )) {
     const next = await nextBooking(context, other, booking)
-    const turn = next && (await turnThatStands(context, next))
+    const turn = next && (await turnThatStands(context, next.turnId, next.siteId))
     if (turn?.predecessorBookingIds.includes(booking.id)) followers.push(turn)
   }
   return followers.sort((a, b) => a.dueAt - b.dueAt || (a.id < b.id ? -1 : 1))[0] ?? null
@@ -60,9 +66,4 @@ async function nextBooking({ store }: ApiContext, room: Room, booking: Booking):
     after = found.nextAfter
   }
   return null
-}
-
-function worstVerdict(turns: readonly (Turn | null)[]): Verdict {
-  const ranks = turns.map((turn) => (turn ? Verdict.options.indexOf(turn.judgement.verdict) : 0))
-  return Verdict.options[Math.max(...ranks)] ?? 'fits'
 }

@@ -1,6 +1,6 @@
 /** What would it take to turn a room from this into that: the list of tasks, without any booking. */
 import { z } from 'zod'
-import { type Equipment, EquipmentSetting } from '../../domain/equipment.ts'
+import { EquipmentSetting } from '../../domain/equipment.ts'
 import { EquipmentId, FurnishingId, LayoutId, RoomId } from '../../domain/ids.ts'
 import { instantPlusSeconds } from '../../domain/instant.ts'
 import { LayoutKind } from '../../domain/layout-kind.ts'
@@ -11,7 +11,6 @@ import { NetworkMilestone, Task, TaskResource } from '../../domain/task.ts'
 import { PieceCount } from '../../domain/units.ts'
 import {
   homeSetting,
-  levelProblem,
   type ReckonedNetwork,
   reckonedNetwork,
   StateUnreachable,
@@ -22,6 +21,7 @@ import { type World, worldOf } from '../../scheduler/timeline/world.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { CAUTION } from '../caution.ts'
 import { type ApiContext, setupFor } from '../context.ts'
+import { settingProblem } from '../equipment/setting-problem.ts'
 import { repeated, unknownIds } from '../known-ids.ts'
 import { bodyFault, type Fault, refuseFaults } from '../problems.ts'
 import { problemResponses, SiteParams } from '../route-schemas.ts'
@@ -132,6 +132,7 @@ function asked(body: NetworkBody, setup: SiteSetup, context: ApiContext): Reckon
     observations: [],
     bookings: [],
     turns: [],
+    judgedThroughAt: null,
   })
   try {
     return reckonedNetwork(networkInputOf(world, room, toLayout, span, startsFrom(body, world)))
@@ -212,11 +213,4 @@ function piecesFaults(from: Extract<z.infer<typeof From>, { kind: 'pieces' }>, s
       return problem ? [bodyFault(`/from/equipment/${index}/setting`, `${device.name}: ${problem}`)] : []
     }),
   ]
-}
-
-function settingProblem({ control }: Equipment, setting: EquipmentSetting): string | null {
-  if (control.kind === 'level') return levelProblem(control, setting)
-  const named = `its states are ${control.states.join(', ')}`
-  if (setting.kind !== 'state') return `it has no levels; ${named}`
-  return control.states.includes(setting.state) ? null : `${setting.state} is none of its states; ${named}`
 }

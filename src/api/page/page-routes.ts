@@ -8,6 +8,7 @@ import { type ApiContext, setupFor } from '../context.ts'
 import { unknownResource } from '../problems.ts'
 import { siteActivity } from '../site-activity.ts'
 import { laneLabels } from '../turns/lane-labels.ts'
+import { warningPage } from '../warnings/warning-page.ts'
 import type { Api } from '../zod-requests.ts'
 import { page, sendPage } from './frame.ts'
 import { html } from './html.ts'
@@ -17,7 +18,7 @@ import { weekOf } from './week.ts'
 import { weekPage } from './week-page.ts'
 
 const SITES_MOST = 50
-const FAILING_MOST = 20
+const WARNINGS_MOST = 20
 
 const SiteQuery = z.strictObject({
   site: SiteId.optional().meta({ description: 'Left out: the first one by name' }),
@@ -62,12 +63,9 @@ export function pageRoutes(api: Api, context: ApiContext): void {
       const today = localDateOf(now, site.zone)
       const week = weekOf(request.query.week ?? today, site.zone)
       const activity = await siteActivity(context.store, site.id, week.window)
-      const failing = await context.store.failingTurns(site.id, now, { limit: FAILING_MOST, after: null })
+      const warnings = await warningPage(context.store, setup, now, { limit: WARNINGS_MOST, after: null })
       const otherSites = sites.filter(({ id }) => id !== site.id)
-      return sendPage(
-        reply,
-        weekPage({ setup, otherSites, week, today, ...activity, failing: failing.items }),
-      )
+      return sendPage(reply, weekPage({ setup, otherSites, week, today, ...activity, warnings }))
     },
   )
 
@@ -93,7 +91,7 @@ export function pageRoutes(api: Api, context: ApiContext): void {
         if (!turn) continue
         const setup = await setupFor(context, request.actor, siteId)
         const booking = await context.store.booking(siteId, turn.bookingId)
-        const label = laneLabels(await context.store.personDetails(siteId), setup)
+        const label = await laneLabels(context.store, setup, turn)
         return sendPage(reply, turnPage({ setup, turn, booking, label }))
       }
       throw unknownResource('turn', id)

@@ -5,7 +5,7 @@ import type { PlannedTask } from '../../domain/plan.ts'
 import { roomName } from '../../domain/setup-names.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
-import { answeredReason } from '../../scheduler/decide/index.ts'
+import { answeredReason, isTurnWork } from '../../scheduler/decide/index.ts'
 import { dayAndTimeOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
 import type { LaneLabel } from '../turns/lane-labels.ts'
 import { lanesOf } from '../turns/turn-answer.ts'
@@ -13,12 +13,20 @@ import { page } from './frame.ts'
 import { type Html, html } from './html.ts'
 import { laneChart } from './lane-chart.ts'
 import { trough } from './trough.ts'
-import { changeWords, handsWords, neededWords, slackWords, statusWords, verdictWord } from './words.ts'
+import {
+  changeWords,
+  handsWords,
+  neededWords,
+  slackWords,
+  standingWords,
+  statusWords,
+  verdictWord,
+} from './words.ts'
 
 export interface TurnView {
   readonly setup: SiteSetup
   readonly turn: Turn
-  /** The booking it prepares. */
+  /** The booking it prepares, or after which it puts the room back. */
   readonly booking: Booking | null
   readonly label: LaneLabel
 }
@@ -27,15 +35,19 @@ export function turnPage(view: TurnView): Html {
   const { setup, turn, booking, label } = view
   const { zone } = setup.site
   const change = changeWords(turn, setup)
-  const tasks = turn.plan?.tasks ?? []
+  const isHome = turn.purpose === 'return-home'
+  const planned = turn.plan?.tasks ?? []
+  const tasks = planned.filter(isTurnWork)
   return page(
     `Turn: ${change}`,
     html`<h1>Turn: ${change}</h1>
-<p class="lead">${roomName(setup, turn.roomId)}, for ${booking?.title ?? 'a booking that is gone'}. From ${dayAndTimeOf(turn.releaseAt, zone)},
-ready by doors, ${dayAndTimeOf(turn.dueAt, zone)}. <a href="/?site=${setup.site.id}">Week</a></p>
+<p class="lead">${roomName(setup, turn.roomId)}, ${isHome ? 'put back after' : 'for'} ${booking?.title ?? 'a booking that is gone'}. From ${dayAndTimeOf(turn.releaseAt, zone)},
+ready by ${isHome ? null : 'doors, '}${dayAndTimeOf(turn.dueAt, zone)}. <a href="/?site=${setup.site.id}">Week</a></p>
+${booking && standingWords(booking, zone).map((words) => html`<p>The booking is ${words}.</p>`)}
 ${standing(view)}
 ${tasks.length === 0 && html`<p>${turn.plan ? 'Nothing is to be done.' : 'There is no plan to follow.'}</p>`}
-${tasks.length > 0 && [taskTable(tasks, view), html`<h2>Who does what</h2>`, laneChart(tasks, label, zone), laneLists(view, tasks)]}`,
+${tasks.length > 0 && [taskTable(tasks, view), html`<h2>Who does what</h2>`, laneChart(tasks, label, zone)]}
+${planned.length > 0 && laneLists(view, planned)}`,
   )
 }
 
@@ -87,13 +99,16 @@ function placesWords({ fromPlace, toPlace }: PlannedTask): string {
 
 function laneLists({ label, setup }: TurnView, tasks: readonly PlannedTask[]): Html {
   const { zone } = setup.site
-  const numbered = new Map(tasks.map((task, index) => [task.key, { task, number: index + 1 }]))
+  const work = tasks.filter(isTurnWork)
+  const numbered = new Map(tasks.map((task) => [task.key, { task, number: work.indexOf(task) + 1 }]))
   return html`<div class="lanes">${lanesOf(tasks, label).map(
     (lane) => html`<section><h3>${lane.label}</h3><ul>
 ${lane.tasks.flatMap((key) => {
   const entry = numbered.get(key)
   return entry
-    ? [html`<li>${span(entry.task, zone)} <strong>${entry.number}</strong> ${entry.task.text}</li>`]
+    ? [
+        html`<li>${span(entry.task, zone)} ${entry.number > 0 && html`<strong>${entry.number}</strong>`} ${entry.task.text}</li>`,
+      ]
     : []
 })}
 </ul></section>`,

@@ -7,15 +7,25 @@ import type { Site } from '../../domain/site.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import type { LocalDate } from '../../domain/units.ts'
-import { counted } from '../../scheduler/decide/counted.ts'
 import { answeredReason } from '../../scheduler/decide/index.ts'
-import { dateAfter, localDateOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
+import { dateAfter, dayAndTimeOf, localDateOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
+import { counted } from '../../scheduler/wording/counted.ts'
 import { type RoomTimeline, roomTimeline } from '../rooms/room-timeline.ts'
+import type { Warnings } from '../warnings/warning-page.ts'
 import { page } from './frame.ts'
 import { type Html, html } from './html.ts'
 import { trough } from './trough.ts'
 import type { Week } from './week.ts'
-import { changeWords, handsWords, neededWords, slackWords, verdictWord } from './words.ts'
+import {
+  changeWords,
+  handsWords,
+  neededWords,
+  slackWords,
+  staleWords,
+  standingWords,
+  verdictWord,
+  warningWords,
+} from './words.ts'
 
 export interface WeekView {
   readonly setup: SiteSetup
@@ -25,8 +35,8 @@ export interface WeekView {
   readonly bookings: readonly Booking[]
   readonly turns: readonly Turn[]
   readonly closures: readonly Closure[]
-  /** Every turn that fails from now on, not only this week's. */
-  readonly failing: readonly Turn[]
+  /** The first of all from now on, not only this week's. */
+  readonly warnings: Warnings
 }
 
 export function weekPage(view: WeekView): Html {
@@ -56,18 +66,24 @@ ${otherSites.map((other) => html`<a href="/?site=${other.id}">${other.name}</a>`
 </nav>`
 }
 
-function watchList({ setup, failing }: WeekView): Html | null {
-  if (failing.length === 0) return null
-  return html`<section class="watch"><h2>Does not fit</h2><ul>
-${failing.map(
-  (turn) => html`<li><a href="${turnPath(turn)}">${dayTime(setup.site, turn)}: ${changeWords(turn, setup)}</a>
-${reasonsOf(turn, setup).map((reason) => html`<br>${reason}`)}</li>`,
+/** What is stale is looked at again by itself: that it is, and from when on, is enough to know. */
+function watchList({ setup, warnings }: WeekView): Html | null {
+  const { items, nextAfter, judgedThroughAt, staleCount } = warnings
+  const shown = items.filter(({ kind }) => kind !== 'stale')
+  if (shown.length === 0 && judgedThroughAt === null) return null
+  const { id, zone } = setup.site
+  return html`<section class="watch"><h2>Warnings</h2><ul>
+${shown.map(
+  (
+    warning,
+  ) => html`<li><a href="${turnPath({ id: warning.turnId, siteId: id })}">${dayAndTimeOf(warning.doorsAt, zone)}, ${roomName(setup, warning.roomId)}: ${warning.title}</a>
+<strong>${warningWords[warning.kind]}</strong>
+<br>${warning.message}${warning.waysOut.map(({ message }) => ` ${message}`)}</li>`,
 )}
+${nextAfter !== null && html`<li>These are the first; <a href="/v1/sites/${id}/warnings">all of them</a></li>`}
+${judgedThroughAt !== null && html`<li>${staleWords(staleCount)}, from ${dayAndTimeOf(judgedThroughAt, zone)} on.</li>`}
 </ul></section>`
 }
-
-const dayTime = ({ zone }: Site, { dueAt }: Turn): string =>
-  `${localDateOf(dueAt, zone)} ${localTimeOf(dueAt, zone)}`
 
 const reasonsOf = (turn: Turn, setup: SiteSetup): string[] =>
   turn.judgement.reasons.map((reason) => answeredReason(reason, setup).message)
@@ -91,9 +107,9 @@ function roomDay(
   const closed = closures.filter(({ fromAt, toAt }) => fromAt < day.toAt && toAt > day.fromAt)
   const blocks = entries.flatMap((entry) => {
     if (entry.kind === 'gap') {
-      return entry.turn && localDateOf(entry.turn.dueAt, zone) === day.date
-        ? [turnBlock(view, entry.turn)]
-        : []
+      return [entry.homeTurn, entry.turn]
+        .filter((turn) => turn !== null && localDateOf(turn.dueAt, zone) === day.date)
+        .flatMap((turn) => (turn ? [turnBlock(view, turn)] : []))
     }
     const { booking } = entry
     const shownOn =
@@ -115,7 +131,8 @@ function bookingBlock({ setup }: WeekView, room: Room, booking: Booking): Html {
   const time = (moment: Booking['doorsAt']) => localTimeOf(moment, zone)
   return html`<li class="booking"><strong>${booking.title}</strong>
 <span>${time(booking.startsAt)}–${time(booking.endsAt)} · ${layoutName(setup, booking.layoutId)} · ${counted(booking.headcount, 'guest')}</span>
-<span>doors ${time(booking.doorsAt)}, clear ${time(booking.clearAt)}${elsewhere && html` · in ${elsewhere}`}</span></li>`
+<span>doors ${time(booking.doorsAt)}, clear ${time(booking.clearAt)}${elsewhere && html` · in ${elsewhere}`}</span>
+${standingWords(booking, zone).map((words) => html`<span>${words}</span>`)}</li>`
 }
 
 function turnBlock({ setup }: WeekView, turn: Turn): Html {
@@ -125,9 +142,10 @@ function turnBlock({ setup }: WeekView, turn: Turn): Html {
   )
   const first = judgement.verdict === 'fits' ? null : (reasonsOf(turn, setup)[0] ?? null)
   return html`<li class="turn ${judgement.verdict}"><a href="${turnPath(turn)}">${changeWords(turn, setup)}</a>
+${turn.purpose === 'return-home' && html`<span>put back by ${localTimeOf(turn.dueAt, setup.site.zone)}</span>`}
 ${trough(judgement)}
 <span><strong>${verdictWord(judgement.verdict)}</strong> · ${facts.join(' · ')}</span>
 ${first !== null && html`<span>${first}</span>`}</li>`
 }
 
-const turnPath = ({ id, siteId }: Turn): string => `/turns/${id}?site=${siteId}`
+const turnPath = ({ id, siteId }: Pick<Turn, 'id' | 'siteId'>): string => `/turns/${id}?site=${siteId}`

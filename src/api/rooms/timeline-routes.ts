@@ -4,8 +4,10 @@ import { Booking } from '../../domain/booking.ts'
 import { Closure } from '../../domain/closure.ts'
 import { RoomId } from '../../domain/ids.ts'
 import { Instant } from '../../domain/instant.ts'
-import { TurnBrief, Verdict } from '../../domain/turn.ts'
+import { TurnBrief } from '../../domain/turn.ts'
+import { Verdict } from '../../domain/verdict.ts'
 import { turnBrief } from '../../scheduler/decide/index.ts'
+import type { Store } from '../../store/store.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { type ApiContext, setupFor } from '../context.ts'
 import { unknownResource } from '../problems.ts'
@@ -26,8 +28,17 @@ const TimelineAnswer = z.object({
         kind: z.literal('gap'),
         fromAt: Instant,
         toAt: Instant,
-        verdict: Verdict.nullable().meta({ description: 'null: nothing is to be turned for in this gap' }),
-        turn: TurnBrief.nullable(),
+        verdict: Verdict.nullable().meta({
+          description:
+            'Of the turn that prepares the next booking; null: nothing is to be turned for in this gap',
+        }),
+        turn: TurnBrief.nullable().meta({ description: 'It prepares the booking that ends the gap' }),
+        homeTurn: TurnBrief.nullable().meta({
+          description: 'It puts the room back into its home layout; null: the room stays as it is left',
+        }),
+        keptAsSet: z.boolean().meta({
+          description: 'The room waits as it is set for the next booking of a link, and nobody else gets it',
+        }),
       }),
     ]),
   ),
@@ -43,7 +54,7 @@ export function timelineRoutes(api: Api, context: ApiContext): void {
       schema: {
         tags: ['bookings'],
         summary:
-          'Bookings and gaps of a room in order, each gap with the verdict of its turn; a week when no span is given',
+          'Bookings and gaps of a room in order, each gap with its turns and the verdict; a week when no span is given',
         params: SiteParams.extend({ room: z.string() }),
         querystring: WindowQuery,
         response: { 200: TimelineAnswer, ...problemResponses },
@@ -56,7 +67,8 @@ export function timelineRoutes(api: Api, context: ApiContext): void {
       const { zone } = setup.site
       const window = windowFrom(zone, request.query, nextSevenDays(context.clock(), zone), DAYS_MOST)
       const { bookings, turns, closures } = await siteActivity(context.store, setup.site.id, window)
-      const timeline = roomTimeline(room, setup.rooms, window, bookings, turns, closures)
+      const before = await linkedBefore(context.store, bookings, window.fromAt)
+      const timeline = roomTimeline(room, setup.rooms, window, [...before, ...bookings], turns, closures)
       const entries = timeline.entries.map(entryAnswer)
       return send(reply, jsonAnswer(200, { roomId: room.id, ...window, ...timeline, entries }, zone))
     },
@@ -68,7 +80,20 @@ function nextSevenDays(now: Instant, zone: string) {
   return { fromAt: today.toMillis(), toAt: today.plus({ days: 7 }).toMillis() }
 }
 
+/** Bookings that are over by then and linked with one of these: they may keep a room for it. */
+async function linkedBefore(store: Store, bookings: readonly Booking[], fromAt: Instant): Promise<Booking[]> {
+  const linked: Booking[] = []
+  const links = new Map(bookings.flatMap(({ siteId, linkId }) => (linkId ? [[linkId, siteId] as const] : [])))
+  for (const [linkId, siteId] of links) linked.push(...(await store.linkedBookings(siteId, linkId)))
+  return linked.filter(({ clearAt }) => clearAt <= fromAt)
+}
+
 const entryAnswer = (entry: TimelineEntry) =>
   entry.kind === 'booking'
     ? entry
-    : { ...entry, verdict: entry.turn?.judgement.verdict ?? null, turn: entry.turn && turnBrief(entry.turn) }
+    : {
+        ...entry,
+        verdict: entry.turn?.judgement.verdict ?? null,
+        turn: entry.turn && turnBrief(entry.turn),
+        homeTurn: entry.homeTurn && turnBrief(entry.homeTurn),
+      }

@@ -1,6 +1,8 @@
 /** Adding, changing and retiring a row of the set-up: checked against the site as it is, decided where turns may feel it. */
 import { isDeepStrictEqual } from 'node:util'
 import type { FastifyRequest } from 'fastify'
+import type { SiteId } from '../../domain/ids.ts'
+import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import type { PersonDetails } from '../../domain/person.ts'
 import { type SetupKind, type SetupRows, setupSchemas } from '../../domain/setup.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
@@ -201,12 +203,21 @@ async function prepared<Kind extends SetupKind>(
   const shown = await shownRow(context, resource, setup, checked)
   const now = context.clock()
   const lastDueAt = await context.store.lastTurnDueAt(setup.site.id, now, TURNS_LOOKED_AT_MOST)
-  const span = spanOf(write, setup.site.zone, now, lastDueAt)
+  const { span, isWhole } = spanOf(write, setup.site.zone, now, lastDueAt)
+  const isLater = !isWhole && (await isAnythingFrom(context, setup.site.id, span.toAt))
   return {
-    operations: [{ kind: 'set-up', writes: [write], span }],
+    operations: [{ kind: 'set-up', writes: [write], span, restFromAt: isLater ? span.toAt : null }],
     personDetails: details ? [details] : [],
     answer: (decision) => writtenAnswer(status, resource, setup.site, shown, stored, decision),
   }
+}
+
+/** A turn that is due then or later, or a room that may be put back after a booking that is clear then or later. */
+async function isAnythingFrom({ store }: ApiContext, siteId: SiteId, fromAt: Instant): Promise<boolean> {
+  const turns = await store.turnsDueFrom(siteId, fromAt, 1)
+  const at = { fromAt: instantPlusSeconds(fromAt, -1), toAt: fromAt }
+  const goingOn = await store.bookings(siteId, at, { roomId: null }, { limit: 1, after: null })
+  return turns.length + goingOn.items.length > 0
 }
 
 const answerTo = async <Kind extends SetupKind>(

@@ -117,7 +117,7 @@ const rowsOf = (setup: SiteSetup): { readonly [Kind in ListedKind]: readonly Set
 function withRow(setup: SiteSetup, write: SetupWrite, now: Instant): SiteSetup {
   // Faults look at the set-up alone: the rest of a snapshot may be empty.
   const empty = { planningVersion: 0, window: { fromAt: now, toAt: now }, closures: [], observations: [] }
-  return setupAfter({ ...setup, now, ...empty, bookings: [], turns: [] }, [write])
+  return setupAfter({ ...setup, now, ...empty, bookings: [], turns: [], judgedThroughAt: null }, [write])
 }
 
 function changedFields(before: object, after: object): string[] {

@@ -81,6 +81,9 @@ export function setupReadRoutes<Kind extends SetupKind>(
   )
 }
 
+/** Whoever asks to be told only must not find that it was done. */
+const NoQuery = z.strictObject({})
+
 /** All five routes. */
 export function setupRoutes<Kind extends SetupKind>(
   api: Api,
@@ -110,6 +113,7 @@ export function setupAddRoute<Kind extends SetupKind>(
         summary: `Add one ${resource.noun}${decided}`,
         ...(resource.description === undefined ? {} : { description: resource.description }),
         params: SiteParams,
+        querystring: NoQuery,
         headers: postHeaders,
         body: resource.bodies.create,
         response: { 201: writtenSchema(resource), ...problemResponses },
@@ -131,6 +135,7 @@ function setupChangeRoutes<Kind extends SetupKind>(
   const schema = {
     tags: ['set-up'],
     params: RowParams,
+    querystring: NoQuery,
     headers: changeHeaders,
     response: { 200: writtenSchema(resource), ...problemResponses },
   }

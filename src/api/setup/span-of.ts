@@ -1,4 +1,4 @@
-/** For how long a change of the set-up is looked at: turns whose time meets the span are judged anew. */
+/** For how long a change of the set-up is looked at at once: turns whose time meets the span are judged anew. */
 import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
 import { earlierOf, Instant, instantPlusSeconds, LATEST_AT, laterOf } from '../../domain/instant.ts'
 import type { SetupWrite } from '../../domain/setup.ts'
@@ -7,10 +7,16 @@ import { dateAfter, instantOfLocal } from '../../scheduler/timeline/wall-time.ts
 
 /** What has no end of its own is looked at for so long at least: 28 days. */
 const AHEAD_SECONDS = 28 * 86_400
-/** And as far as this many turns to come, however far apart they are: more would hold up the next request. */
+/** And as far as this many turns to come, however far apart they are: the others are looked at in the background. */
 export const TURNS_LOOKED_AT_MOST = 300
 /** Where something moves from one time to another far away, so much from the first of the two: 1,000 days. */
 const LONGEST_SECONDS = 1_000 * 86_400
+
+export interface SpanLookedAt {
+  readonly span: HalfOpenInterval
+  /** Nothing behind the span feels the change. */
+  readonly isWhole: boolean
+}
 
 /**
  * Both the time the row had and the one it has now; what is past is past. Never empty.
@@ -21,20 +27,24 @@ export function spanOf(
   zone: string,
   now: Instant,
   lastDueAt: Instant | null,
-): HalfOpenInterval {
+): SpanLookedAt {
   const times = timesOf(write, zone).map(({ fromAt, toAt }) => {
     const from = laterOf(now, fromAt ?? now)
     const until = laterOf(instantPlusSeconds(from, AHEAD_SECONDS), lastDueAt ?? from)
-    return { fromAt: from, toAt: toAt === null ? until : isWhole(write) ? toAt : earlierOf(toAt, until) }
+    const isWhole = toAt !== null && (isBounded(write) || toAt <= until)
+    return { fromAt: from, toAt: isWhole ? toAt : until, isWhole }
   })
   const fromAt = times.map((time) => time.fromAt).reduce(earlierOf)
   const toAt = times.map((time) => time.toAt).reduce(laterOf)
   const latestAt = earlierOf(instantPlusSeconds(fromAt, LONGEST_SECONDS), Instant.parse(LATEST_AT))
-  return { fromAt, toAt: laterOf(instantPlusSeconds(fromAt, 1), earlierOf(toAt, latestAt)) }
+  return {
+    span: { fromAt, toAt: laterOf(instantPlusSeconds(fromAt, 1), earlierOf(toAt, latestAt)) },
+    isWhole: times.every((time) => time.isWhole) && toAt <= latestAt,
+  }
 }
 
 /** Closures and shifts of one day are bounded by their own faults, and looked at to their end. */
-const isWhole = ({ kind, after }: SetupWrite): boolean =>
+const isBounded = ({ kind, after }: SetupWrite): boolean =>
   kind === 'closure' || (kind === 'shift' && 'times' in after && after.times.kind === 'once')
 
 interface Times {

@@ -7,6 +7,7 @@ import type { Shift } from '../../domain/shift.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { StockChange } from '../../domain/stock-change.ts'
 import { localDateOf } from '../../scheduler/timeline/wall-time.ts'
+import { someText } from '../../scheduler/wording/list-text.ts'
 import type { ApiContext } from '../context.ts'
 import { Problem } from '../problems.ts'
 import { borrowedMost } from '../stock-changes/borrowed-most.ts'
@@ -37,9 +38,10 @@ export async function refuseRetiringWhatIsUsed(
     ...(await bookingsThatUse(context, kind, row.id, setup, now)),
   ]
   if (users.length === 0) return
-  const named = users.slice(0, USERS_IN_SENTENCE_MOST).map(({ noun, name }) => `${noun} ${name}`)
-  const more = users.length - named.length
-  const list = more > 0 ? `${named.join(', ')} and ${more} more` : named.join(' and ')
+  const list = someText(
+    users.map(({ noun, name }) => `${noun} ${name}`),
+    USERS_IN_SENTENCE_MOST,
+  )
   throw new Problem(
     'still-in-use',
     `${row.name} is still needed by ${list}. Change, retire or cancel what needs it first.`,

@@ -2,14 +2,14 @@
 import { instantPlusSeconds } from '../../domain/instant.ts'
 import { TURN_LONGEST_SECONDS, type Turn } from '../../domain/turn.ts'
 import { type ReckonedNetwork, reckonedNetwork } from '../../scheduler/network/index.ts'
-import { turnInputOf } from '../../scheduler/timeline/turn-input.ts'
+import { homeTurnInputOf, turnInputOf } from '../../scheduler/timeline/turn-input.ts'
 import { worldOf } from '../../scheduler/timeline/world.ts'
 import type { ApiContext } from '../context.ts'
 
 /** @returns null when there is no plan, or it was made from another set-up, policy or rate set than today's */
 export async function reckonedToday(
   { store, clock }: ApiContext,
-  { siteId, bookingId, dueAt, inputHash, judgement, plan }: Turn,
+  { siteId, bookingId, purpose, dueAt, inputHash, judgement, plan }: Turn,
 ): Promise<ReckonedNetwork | null> {
   if (!plan) return null
   const window = {
@@ -21,6 +21,7 @@ export async function reckonedToday(
   if (!snapshot || !booking) return null
   const { policy, rateSet } = snapshot
   if (judgement.policyId !== policy.id || judgement.rateSetId !== (rateSet?.id ?? null)) return null
-  const input = turnInputOf(worldOf(snapshot), booking)
-  return input.inputHash === inputHash ? reckonedNetwork(input.network) : null
+  const world = worldOf(snapshot)
+  const input = purpose === 'prepare' ? turnInputOf(world, booking) : homeTurnInputOf(world, booking)
+  return input?.inputHash === inputHash ? reckonedNetwork(input.network) : null
 }

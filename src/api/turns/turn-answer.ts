@@ -1,20 +1,24 @@
 /** A turn whole: how it stands, its tasks in order of start with names for the hands, and the same by lane. */
 import { z } from 'zod'
+import { ChainLink } from '../../domain/chain-link.ts'
 import { AnsweredReason } from '../../domain/decision.ts'
 import { LaneId } from '../../domain/ids.ts'
 import { Instant, laterOf } from '../../domain/instant.ts'
-import { type Plan, PlannedTask } from '../../domain/plan.ts'
+import { type Plan, PlannedTask, Smoothness } from '../../domain/plan.ts'
 import { Reckoning } from '../../domain/reckoning.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { Milestone, TaskKey, type TaskNetwork } from '../../domain/task.ts'
 import { Judgement, Turn } from '../../domain/turn.ts'
-import { answeredReason } from '../../scheduler/decide/index.ts'
+import { answeredReason, chainSentence, isTurnWork } from '../../scheduler/decide/index.ts'
 import type { ReckonedNetwork } from '../../scheduler/network/index.ts'
 import { CAUTION } from '../caution.ts'
+import { waysOutToday } from '../warnings/ways-out-today.ts'
 import type { LaneLabel } from './lane-labels.ts'
 
-const TaskAnswer = PlannedTask.extend({
+const EventTaskAnswer = PlannedTask.extend({
   who: z.array(z.string()).meta({ description: 'Names for laneIds, in the same order' }),
+})
+const TaskAnswer = EventTaskAnswer.extend({
   reckoning: Reckoning.nullable().meta({
     description: 'How its minutes come about; null: the hall was changed since the turn was judged',
   }),
@@ -23,7 +27,7 @@ const TaskAnswer = PlannedTask.extend({
 const LaneAnswer = z.object({
   laneId: LaneId,
   label: z.string(),
-  tasks: z.array(TaskKey).meta({ description: 'Keys of its tasks, by start' }),
+  tasks: z.array(TaskKey).meta({ description: 'Keys of its tasks, by start, those at the event among them' }),
 })
 type LaneAnswer = z.infer<typeof LaneAnswer>
 
@@ -35,8 +39,20 @@ export const TurnAnswer = z.object({
     description: 'When the first task of the plan starts; null: no plan',
   }),
   tasks: z.array(TaskAnswer).meta({ description: 'By start, then by key; empty: nothing to do, or no plan' }),
+  eventTasks: z.array(EventTaskAnswer).meta({
+    description:
+      'What the event itself takes beside the work of the turn: crew, and quiet in rooms that it hears',
+  }),
   lanes: z.array(LaneAnswer),
   criticalTaskKeys: z.array(TaskKey).meta({ description: 'A chain of tasks that decides when it is ready' }),
+  chain: z.array(ChainLink).meta({ description: 'The same chain, each task with what its start waited for' }),
+  criticalSentence: z.string().nullable().meta({
+    description:
+      'Where the time of that chain goes; null: no plan, or one that was made before this was told',
+  }),
+  smoothness: Smoothness.nullable().meta({
+    description: 'How easily people follow the plan; null: not looked at yet',
+  }),
   solverVersion: z.string().nullable(),
   workDone: z.int().nullable().meta({ description: 'Schedules generated to find the plan' }),
   milestones: z.array(z.object({ milestone: Milestone, reachedAt: Instant })).meta({
@@ -50,21 +66,26 @@ export function turnAnswer(
   setup: SiteSetup,
   label: LaneLabel,
   reckoned: ReckonedNetwork | null,
+  now: Instant,
 ): z.infer<typeof TurnAnswer> {
   const { plan, judgement, ...row } = turn
-  const tasks = (plan?.tasks ?? []).map((task) => ({
-    ...task,
-    who: task.laneIds.map(label),
-    reckoning: reckoned?.reckonings.get(task.key) ?? null,
-  }))
+  const planned = (plan?.tasks ?? []).map((task) => ({ ...task, who: task.laneIds.map(label) }))
+  const tasks = planned
+    .filter(isTurnWork)
+    .map((task) => ({ ...task, reckoning: reckoned?.reckonings.get(task.key) ?? null }))
   return {
     ...row,
     ...judgement,
     reasons: judgement.reasons.map((reason) => answeredReason(reason, setup)),
+    waysOut: waysOutToday(turn, setup, now),
     startsAt: plan?.startsAt ?? null,
     tasks,
-    lanes: lanesOf(tasks, label),
+    eventTasks: planned.filter((task) => !isTurnWork(task)),
+    lanes: lanesOf(planned, label),
     criticalTaskKeys: plan?.criticalTaskKeys ?? [],
+    chain: plan?.chain ?? [],
+    criticalSentence: plan && sentenceOf(plan),
+    smoothness: plan?.smoothness ?? null,
     solverVersion: plan?.solverVersion ?? null,
     workDone: plan?.workDone ?? null,
     milestones: plan && reckoned ? milestonesReached(plan, reckoned.network) : [],
@@ -72,13 +93,17 @@ export function turnAnswer(
   }
 }
 
+function sentenceOf({ chain, tasks }: Plan): string | null {
+  return chain.length === 0 && tasks.some(isTurnWork) ? null : chainSentence(chain, tasks)
+}
+
 /** In the order in which the network names them. */
-const milestonesReached = ({ tasks }: Plan, { milestones }: TaskNetwork) =>
+const milestonesReached = ({ tasks, startsAt }: Plan, { milestones }: TaskNetwork) =>
   milestones.map(({ milestone, taskKeys }) => ({
     milestone,
     reachedAt: tasks
       .filter(({ key }) => taskKeys.includes(key))
-      .reduce((latestAt, { endsAt }) => laterOf(latestAt, endsAt), tasks[0]!.startsAt),
+      .reduce((latestAt, { endsAt }) => laterOf(latestAt, endsAt), startsAt),
   }))
 
 /** By lane id. */

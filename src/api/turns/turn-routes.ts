@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { TurnId } from '../../domain/ids.ts'
 import { EARLIEST_AT, LATEST_AT } from '../../domain/instant.ts'
-import { TurnBrief, TurnStatus } from '../../domain/turn.ts'
+import { TurnBrief, TurnPurpose, TurnStatus } from '../../domain/turn.ts'
 import { turnBrief } from '../../scheduler/decide/index.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { type ApiContext, setupFor, siteFor } from '../context.ts'
@@ -14,7 +14,7 @@ import { laneLabels } from './lane-labels.ts'
 import { reckonedToday } from './reckoned-today.ts'
 import { TurnAnswer, turnAnswer } from './turn-answer.ts'
 
-const TurnInList = TurnBrief.extend({ status: TurnStatus })
+const TurnInList = TurnBrief.extend({ purpose: TurnPurpose, status: TurnStatus })
 
 export function turnRoutes(api: Api, context: ApiContext): void {
   api.get(
@@ -33,7 +33,11 @@ export function turnRoutes(api: Api, context: ApiContext): void {
       const site = await siteFor(context, request.actor, request.params.site)
       const window = windowFrom(site.zone, { from, to }, { fromAt: EARLIEST_AT, toAt: LATEST_AT })
       const turns = await context.store.turns(site.id, window, pageRequest(page))
-      const items = pageAnswer(turns, (turn) => ({ ...turnBrief(turn), status: turn.status }))
+      const items = pageAnswer(turns, (turn) => ({
+        ...turnBrief(turn),
+        purpose: turn.purpose,
+        status: turn.status,
+      }))
       return send(reply, jsonAnswer(200, items, site.zone))
     },
   )
@@ -54,11 +58,10 @@ export function turnRoutes(api: Api, context: ApiContext): void {
       const turnId = TurnId.safeParse(request.params.id)
       const turn = turnId.success ? await context.store.turn(setup.site.id, turnId.data) : null
       if (!turn) throw unknownResource('turn', request.params.id)
-      const label = laneLabels(await context.store.personDetails(setup.site.id), setup)
-      return send(
-        reply,
-        jsonAnswer(200, turnAnswer(turn, setup, label, await reckonedToday(context, turn)), setup.site.zone),
-      )
+      const label = await laneLabels(context.store, setup, turn)
+      const reckoned = await reckonedToday(context, turn)
+      const answer = turnAnswer(turn, setup, label, reckoned, context.clock())
+      return send(reply, jsonAnswer(200, answer, setup.site.zone))
     },
   )
 }

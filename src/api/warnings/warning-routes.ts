@@ -1,18 +1,18 @@
 import { z } from 'zod'
-import { Booking } from '../../domain/booking.ts'
-import { AnsweredReason } from '../../domain/decision.ts'
-import { TurnBrief } from '../../domain/turn.ts'
-import { answeredReason, turnBrief } from '../../scheduler/decide/index.ts'
+import { Instant } from '../../domain/instant.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { type ApiContext, setupFor } from '../context.ts'
 import { PageQuery, pageAnswer, pageOf, pageRequest } from '../list-pages.ts'
 import { problemResponses, SiteParams } from '../route-schemas.ts'
 import type { Api } from '../zod-requests.ts'
+import { Warning } from './warning.ts'
+import { warningPage } from './warning-page.ts'
 
-const Warning = z.object({
-  turn: TurnBrief,
-  booking: Booking.pick({ id: true, title: true, roomId: true, doorsAt: true }).nullable(),
-  reasons: z.array(AnsweredReason),
+const WarningsAnswer = pageOf(Warning).extend({
+  judgedThroughAt: Instant.nullable().meta({
+    description: 'Turns due from here on are yet to be looked at after a change of the hall; null: all are',
+  }),
+  staleCount: z.int().min(0).meta({ description: 'How many these are, whatever else they are warned of' }),
 })
 
 export function warningRoutes(api: Api, context: ApiContext): void {
@@ -21,35 +21,22 @@ export function warningRoutes(api: Api, context: ApiContext): void {
     {
       schema: {
         tags: ['turns'],
-        summary: 'What does not fit: turns that fail, the nearest doors first',
+        summary: 'What may not come right: turns that fail, are at risk, rest on assumed hands or are stale',
+        description:
+          'Doors within three days come first, then those within seven, then the rest. Within each: failing, at-risk, ' +
+          'assumed, stale; then by doors, then id. Ways out are looked for in the background, never on a read.',
         params: SiteParams,
         querystring: PageQuery,
-        response: { 200: pageOf(Warning), ...problemResponses },
+        response: { 200: WarningsAnswer, ...problemResponses },
       },
     },
     async (request, reply) => {
       const setup = await setupFor(context, request.actor, request.params.site)
-      const { site } = setup
-      const page = await context.store.failingTurns(site.id, context.clock(), pageRequest(request.query))
-      const items = await Promise.all(
-        page.items.map(async (turn) => {
-          const booking = await context.store.booking(site.id, turn.bookingId)
-          return {
-            turn: turnBrief(turn),
-            booking:
-              booking && Booking.pick({ id: true, title: true, roomId: true, doorsAt: true }).parse(booking),
-            reasons: turn.judgement.reasons.map((reason) => answeredReason(reason, setup)),
-          }
-        }),
-      )
-      return send(
-        reply,
-        jsonAnswer(
-          200,
-          pageAnswer({ ...page, items }, (item) => item),
-          site.zone,
-        ),
-      )
+      const now = context.clock()
+      const warnings = await warningPage(context.store, setup, now, pageRequest(request.query))
+      const { judgedThroughAt, staleCount } = warnings
+      const list = pageAnswer(warnings, (item) => item)
+      return send(reply, jsonAnswer(200, { ...list, judgedThroughAt, staleCount }, setup.site.zone))
     },
   )
 }
