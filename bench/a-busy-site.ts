@@ -24,16 +24,38 @@ import { openSqliteStore } from '../src/store/open-sqlite-store.ts'
 export const SITE = Site.parse({ id: 'site_bench', name: 'Bench Site', zone: 'UTC' })
 const siteId = SITE.id
 const ROOMS = 6
-const SLOTS = ['09:00-11:00-meeting', '13:00-15:00-supper', '18:40-20:30-supper'] as const
-export const BOOKINGS_A_DAY = ROOMS * SLOTS.length
+const rooms = Array.from({ length: ROOMS }, (_, index) => index + 1)
+/** What a site is like, every day. */
+export interface DayPattern {
+  readonly hands: number
+  /** By room, from 1: `from-to-layout`. */
+  readonly slotsOf: (room: number) => readonly string[]
+}
+
+/** Six rooms with three bookings each, and hands enough that no turn waits for another. */
+export const BUSY: DayPattern = {
+  hands: 20,
+  slotsOf: () => ['09:00-11:00-meeting', '13:00-15:00-supper', '18:40-20:30-supper'],
+}
+/**
+ * Few hands, and long gaps that are turned at once: a short gap in room 1 is only to be had when turns elsewhere wait.
+ */
+export const SHORT_HANDED: DayPattern = {
+  hands: 6,
+  slotsOf: (room) =>
+    room === 1
+      ? ['08:00-11:00-meeting', '19:00-21:00-meeting']
+      : ['08:00-11:00-meeting', '18:40-20:30-supper'],
+}
+
+export const bookingsADay = ({ slotsOf }: DayPattern): number =>
+  rooms.reduce((sum, room) => sum + slotsOf(room).length, 0)
 const DAY_MS = 86_400_000
 /** The first of the days: a fixed moment far enough ahead of any clock this runs by. */
 export const FIRST_DAY = '2040-01-02'
 const firstDayAt = Date.parse(`${FIRST_DAY}T00:00:00Z`)
 
-const rooms = Array.from({ length: ROOMS }, (_, index) => index + 1)
-
-function setup(): SetupWrite[] {
+function setup({ hands }: DayPattern): SetupWrite[] {
   const of = { siteId }
   return [
     {
@@ -149,7 +171,7 @@ function setup(): SetupWrite[] {
         ...of,
         id: 'shift_crew',
         name: 'Crew',
-        crew: { kind: 'hands', hands: 20, skills: [], adults: true },
+        crew: { kind: 'hands', hands, skills: [], adults: true },
         times: {
           kind: 'weekly',
           weekdays: [1, 2, 3, 4, 5, 6, 7],
@@ -189,8 +211,8 @@ export function bookingOn(day: number, room: number, slot: string, id: string): 
 }
 
 /** The first two days as the core decides them: the second one follows a day like itself, and is the one that is moved. */
-function decidedDays(): { bookings: Booking[]; turns: Turn[] } {
-  const writes = setup()
+function decidedDays(pattern: DayPattern): { bookings: Booking[]; turns: Turn[] } {
+  const writes = setup(pattern)
   const policy = writes.flatMap((write) => (write.kind === 'policy' ? [write.after] : []))[0]!
   const bare: SiteSnapshot = {
     site: SITE,
@@ -224,21 +246,21 @@ function decidedDays(): { bookings: Booking[]; turns: Turn[] } {
     observations: [],
     bookings: [],
     turns: [],
+    judgedThroughAt: null,
   }
   let snapshot = setupAfter(bare, writes)
   for (const day of [0, 1]) {
-    for (const [slotIndex, slot] of SLOTS.entries()) {
-      for (const room of rooms) {
-        const booking = bookingOn(day, room, slot, name(day, room, slotIndex))
-        const decision = decide(snapshot, [{ kind: 'book', booking }])
-        if (!decision.changes)
-          throw new Error(`the busy site refuses ${booking.id}: ${decision.reasons[0]?.message}`)
-        const changed = new Map(decision.changes.turns.map((change) => [change.after.id, change.after]))
-        snapshot = {
-          ...snapshot,
-          bookings: [...snapshot.bookings, booking],
-          turns: [...snapshot.turns.filter((turn) => !changed.has(turn.id)), ...changed.values()],
-        }
+    const slots = rooms.flatMap((room) => pattern.slotsOf(room).map((slot, index) => ({ room, slot, index })))
+    for (const { room, slot, index: slotIndex } of slots.sort((a, b) => a.index - b.index)) {
+      const booking = bookingOn(day, room, slot, name(day, room, slotIndex))
+      const decision = decide(snapshot, [{ kind: 'book', booking }])
+      if (!decision.changes)
+        throw new Error(`the busy site refuses ${booking.id}: ${decision.reasons[0]?.message}`)
+      const changed = new Map(decision.changes.turns.map((change) => [change.after.id, change.after]))
+      snapshot = {
+        ...snapshot,
+        bookings: [...snapshot.bookings, booking],
+        turns: [...snapshot.turns.filter((turn) => !changed.has(turn.id)), ...changed.values()],
       }
     }
   }
@@ -258,6 +280,7 @@ function moved<Value>(value: Value, days: number): Value {
 export async function fillBusySite(
   file: string,
   bookings: number,
+  pattern: DayPattern = BUSY,
 ): Promise<{ bookings: number; tasksMost: number }> {
   const store = await openSqliteStore({ file })
   const at = (firstDayAt - 30 * DAY_MS) as Instant
@@ -268,13 +291,13 @@ export async function fillBusySite(
     reason: null,
     at,
   }
-  await store.commit({ ...by, action: 'set-up', site: SITE, setup: setup() })
-  const decided = decidedDays()
+  await store.commit({ ...by, action: 'set-up', site: SITE, setup: setup(pattern) })
+  const decided = decidedDays(pattern)
   const of = (day: number) => ({
     bookings: decided.bookings.filter((booking) => booking.id.includes(`_d${day}-`)),
     turns: decided.turns.filter((turn) => turn.id.includes(`_d${day}-`)),
   })
-  const days = Math.ceil(bookings / BOOKINGS_A_DAY)
+  const days = Math.ceil(bookings / bookingsADay(pattern))
   const added = <Row>(row: Row): RowChange<Row> => ({ before: null, after: row })
   const [first, second] = [of(0), of(1)]
   for (let day = 0; day < days; day += 10) {
@@ -293,7 +316,7 @@ export async function fillBusySite(
   }
   store.close()
   return {
-    bookings: days * BOOKINGS_A_DAY,
+    bookings: days * bookingsADay(pattern),
     tasksMost: Math.max(...second.turns.map((turn) => turn.plan?.tasks.length ?? 0)),
   }
 }

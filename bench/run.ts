@@ -9,6 +9,7 @@ import { buildProgram } from '../scripts/prepare.mjs'
 import { bookingOn, fillBusySite, SITE } from './a-busy-site.ts'
 import { type Asked, atRate, type LoadResult, quantile, withConnections } from './load.ts'
 import { bareService, localService } from './local-service.ts'
+import { listeners, plannedTogether, rateChange, restOfCrew, retiming } from './whole-decision.ts'
 
 buildProgram()
 const folder = mkdtempSync(path.join(os.tmpdir(), 'turnwright-bench-'))
@@ -22,11 +23,17 @@ const answered = (result: LoadResult) =>
     .join(', ')
 
 /** Asked for in the open afternoon of each room, day after day: two turns are planned for each. */
-function requests(count: number, firstDay: number, prefix: string): Asked[] {
+function requests(
+  count: number,
+  firstDay: number,
+  prefix: string,
+  slot = '16:10-17:20-meeting',
+  onlyRoom: number | null = null,
+): Asked[] {
   return Array.from({ length: count }, (_, index) => {
-    const room = (index % 6) + 1
-    const day = firstDay + Math.floor(index / 6)
-    const booking = bookingOn(day, room, '16:10-17:20-meeting', `${prefix}${index}`)
+    const room = onlyRoom ?? (index % 6) + 1
+    const day = firstDay + (onlyRoom === null ? Math.floor(index / 6) : index)
+    const booking = bookingOn(day, room, slot, `${prefix}${index}`)
     const text = (at: number) => new Date(at).toISOString()
     return {
       path: `/v1/sites/${SITE.id}/bookings`,
@@ -159,7 +166,18 @@ async function start(): Promise<void> {
   report('resident memory after 60 bookings', `${megabytes.toFixed(0)} MB`, '≤ 300 MB', megabytes <= 300)
 }
 
-const parts: Record<string, () => Promise<void>> = { start, openLoop, closedLoop, growth }
+const reporting = { folder, report, requests }
+const parts: Record<string, () => Promise<void>> = {
+  start,
+  openLoop,
+  closedLoop,
+  growth,
+  restOfCrew: () => restOfCrew(reporting),
+  plannedTogether: () => plannedTogether(reporting),
+  retiming: () => retiming(reporting),
+  rateChange: () => rateChange(reporting),
+  listeners: () => listeners(reporting),
+}
 const chosen = process.argv.slice(2)
 try {
   for (const [name, part] of Object.entries(parts)) {
