@@ -129,6 +129,10 @@ function isOvertaken(attempt: Attempt, versions: VersionsTold): boolean {
   }
 }
 
+/** A yes, and a judged no. What was never judged (others were faster too often) may be sent again and is asked anew. */
+const isKept = ({ answered: { status, text } }: Attempt): boolean =>
+  status < 300 || text.includes('/problems/does-not-fit')
+
 /** A post is answered once, and then the same again. */
 function* repeatsThatDiffer(attempts: readonly Attempt[]): Generator<string> {
   const byName = new Map<string, Attempt[]>()
@@ -136,7 +140,9 @@ function* repeatsThatDiffer(attempts: readonly Attempt[]): Generator<string> {
     if (attempt.kind === 'book' || attempt.kind === 'close' || attempt.kind === 'repeat')
       byName.set(attempt.name, [...(byName.get(attempt.name) ?? []), attempt])
   }
-  for (const [name, same] of byName) {
+  for (const [name, all] of byName) {
+    const same = all.filter(isKept)
+    if (same.length === 0) continue
     const answers = new Set(same.map(({ answered: { status, text } }) => `${status} ${text}`))
     const first = same.filter(({ answered }) => answered.headers['idempotent-replayed'] !== 'true')
     if (answers.size !== 1) yield `${name} was answered in ${answers.size} ways`
