@@ -65,16 +65,27 @@ function wantedTimes({ service, zone }: Life, today: LocalDate, chance: Chances)
     instantOfLocal(zone, date, localAt(date, begin).slice(11)) <= instantPlusSeconds(service.now(), 900)
   // What would have begun already is asked for a day later.
   const day = isSoon ? dateAfter(date, 1) : date
+  // A fair, a retreat: some stay for days.
+  const lastDay = chance.below(14) === 0 ? dateAfter(day, 1 + chance.below(3)) : day
   return {
     startsAt: localAt(day, begin),
-    endsAt: localAt(day, Math.min(begin + length, 23 * 60)),
+    endsAt: localAt(lastDay, Math.min(begin + length, 23 * 60)),
     seatsUpAt: localAt(day, begin - 45),
+    theDayBefore: {
+      fromAt: localAt(dateAfter(day, -1), begin),
+      toAt: localAt(dateAfter(day, -1), begin + 15),
+    },
+    theDayAfter: {
+      fromAt: localAt(dateAfter(lastDay, 1), begin - 60),
+      toAt: localAt(dateAfter(lastDay, 1), begin - 45),
+    },
   }
 }
 
 function wanted(life: Life, today: LocalDate, chance: Chances) {
   const { seats, ...place } = chance.any(life.hall.layouts)!
-  const { seatsUpAt, ...times } = wantedTimes(life, today, chance)
+  const { seatsUpAt, theDayBefore, theDayAfter, ...times } = wantedTimes(life, today, chance)
+  const atTheDoor = { fromAt: times.startsAt, toAt: times.startsAt.replace(/T.*/, 'T23:30') }
   const isOneIn = (many: number) => chance.below(many) === 0
   return {
     title: `Event of ${today}`,
@@ -87,7 +98,7 @@ function wanted(life: Life, today: LocalDate, chance: Chances) {
     priority: chance.below(2),
     ...(isOneIn(5) ? { ownHelp: { hands: 4, seconds: 600 } } : {}),
     ...(isOneIn(6)
-      ? { crewDemands: [{ what: 'door', fromAt: times.startsAt, toAt: times.endsAt, hands: 1 }] }
+      ? { crewDemands: [{ what: 'door', ...chance.oneOf([atTheDoor, theDayBefore, theDayAfter]), hands: 1 }] }
       : {}),
     ...(isOneIn(8) ? { milestones: [{ milestone: 'seats-up', byAt: seatsUpAt }] } : {}),
     ...(isOneIn(8) ? { takeRisk: { why: 'we will manage' } } : {}),

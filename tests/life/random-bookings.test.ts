@@ -4,7 +4,6 @@ import { describe, expect, test } from 'vitest'
 import { loadDemo } from '../../seed/load-demo.ts'
 import { Booking } from '../../src/domain/booking.ts'
 import type { SiteId } from '../../src/domain/ids.ts'
-import { EARLIEST_AT, type Instant, LATEST_AT } from '../../src/domain/instant.ts'
 import type { Operation } from '../../src/domain/operation.ts'
 import {
   brokenInvariants,
@@ -15,9 +14,9 @@ import {
 } from '../../src/scheduler/decide/index.ts'
 import { instantFromLocal } from '../../src/scheduler/timeline/wall-time.ts'
 import { stateFromAudit } from '../../src/store/replay.ts'
-import type { Store } from '../../src/store/store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
 import { aService, NOW, type Service } from '../api/a-service.ts'
+import { everything } from './everything.ts'
 
 const layouts = [
   'long-games',
@@ -122,14 +121,6 @@ async function live({ service, site, known }: Life, one: Step): Promise<number> 
   }
 }
 
-/** Everything there is at the site, by the same reading that decisions use. */
-async function everything(store: Store, siteId: SiteId) {
-  const window = { fromAt: EARLIEST_AT as Instant, toAt: LATEST_AT as Instant }
-  const snapshot = await store.load(siteId, window, NOW)
-  if (!snapshot) throw new Error('the site is gone')
-  return snapshot
-}
-
 /** A request that nothing has been done about, for the same hall. */
 function asRequest(siteId: SiteId, one: Step): Operation {
   const at = (quarters: number) =>
@@ -166,7 +157,7 @@ describe('a decision on the days around a request', () => {
         const life = { service, site: `/v1/sites/${demo.site.id}`, known: [] as Life['known'] }
         for (const one of steps) await live(life, one)
         const operations = [asRequest(demo.site.id, asked)]
-        const all = await everything(service.store, demo.site.id)
+        const all = await everything(service.store, demo.site.id, NOW)
         if (operationProblems(all, operations).length > 0) return
         const near = await service.store.load(demo.site.id, windowOf(operations, [], NOW), NOW)
         const wide = await service.store.load(demo.site.id, windowWithAlternatives(operations, [], NOW), NOW)
@@ -198,7 +189,7 @@ describe('whatever is asked of the service, in whatever order', () => {
           const status = await live(life, one)
           seen.set(status, (seen.get(status) ?? 0) + 1)
           expect([0, 200, 201, 409]).toContain(status)
-          expect(brokenInvariants(await everything(service.store, demo.site.id))).toEqual([])
+          expect(brokenInvariants(await everything(service.store, demo.site.id, NOW))).toEqual([])
         }
         const audit = await service.store.audit(demo.site.id, { limit: 1_000, after: null })
         expect(stateFromAudit(audit.items)).toEqual(await service.store.recordedState(demo.site.id))

@@ -27,18 +27,18 @@ export function homeSpan(world: World, booking: Booking): HalfOpenInterval | nul
 }
 
 /**
- * Since when the room of a booking stands as it does at home; null: as the booking left it. What was begun is done,
- * whatever the policy says by now, and whoever comes sooner than was known then.
+ * Since when the room of a booking stands as it does at home; null: as the booking left it. What was begun is done, and
+ * so is what was due, whatever the policy says by now, and whoever comes sooner than was known then.
  * @param byAt  for whom the room is looked at: doors
  */
 export function homeSince(world: World, booking: Booking, byAt: Instant): Instant | null {
   const begun = wayHomeBegun(world, booking)
   if (begun) return begun.dueAt <= byAt ? begun.dueAt : begun.plan.readyAt
+  const turn = wayHome(world, booking)
+  const isPast = turn !== null && turn.dueAt <= world.now
   // Who followed a booking that was clear before the window is not all in the snapshot; its own turn is.
-  if (booking.clearAt < world.window.fromAt || isStale(world, booking.clearAt)) {
-    const turn = wayHome(world, booking)
+  if (isPast || booking.clearAt < world.window.fromAt || isStale(world, booking.clearAt))
     return turn && turn.dueAt <= byAt ? turn.dueAt : null
-  }
   const span = homeSpan(world, booking)
   return span !== null && span.toAt <= byAt ? span.toAt : null
 }

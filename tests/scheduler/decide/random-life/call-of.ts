@@ -26,8 +26,8 @@ export type Call =
   | { readonly kind: 'ask'; readonly operations: readonly Operation[] }
   | { readonly kind: 'clock'; readonly now: Instant }
 
-/** Where things happen. */
-export interface Stage {
+/** Where things happen, and what the next one is called. */
+export interface Place {
   readonly firstDate: LocalDate
   /** Of what is new. */
   readonly name: string
@@ -36,26 +36,26 @@ export interface Stage {
 const QUARTER_SECONDS = 900
 
 /** @returns null: there is nothing that it could happen to */
-export function callOf(snapshot: SiteSnapshot, happening: Happening, stage: Stage): Call | null {
+export function callOf(snapshot: SiteSnapshot, happening: Happening, place: Place): Call | null {
   if (happening.what === 'clock')
     return { kind: 'clock', now: instantPlusSeconds(snapshot.now, happening.hours * 3600) }
-  const operations = operationsOf(snapshot, happening, stage)
+  const operations = operationsOf(snapshot, happening, place)
   return operations === null || operations.length === 0 ? null : { kind: 'ask', operations }
 }
 
 function operationsOf(
   snapshot: SiteSnapshot,
   happening: Exclude<Happening, { what: 'clock' }>,
-  stage: Stage,
+  place: Place,
 ): Operation[] | null {
   const { now } = snapshot
   const live = snapshot.bookings.filter(isBlocking)
   const pick = (which: number): Booking | null => live[which % Math.max(1, live.length)] ?? null
   switch (happening.what) {
     case 'book':
-      return [{ kind: 'book', booking: newBooking(snapshot, happening, stage) }]
+      return [{ kind: 'book', booking: newBooking(snapshot, happening, place) }]
     case 'hold': {
-      const asked = newBooking(snapshot, happening, stage)
+      const asked = newBooking(snapshot, happening, place)
       const holdExpiresAt = earlierOf(instantPlusSeconds(now, happening.lasts * 3600), asked.doorsAt)
       return [{ kind: 'hold', booking: { ...asked, status: 'TENTATIVE', holdExpiresAt, riskAccepted: null } }]
     }
@@ -66,7 +66,7 @@ function operationsOf(
     }
     case 'move': {
       const booking = pick(happening.which)
-      return booking && changedTo(booking, movedTo(booking, spanOfSlot(snapshot, stage, happening)))
+      return booking && changedTo(booking, movedTo(booking, spanOfSlot(snapshot, place, happening)))
     }
     case 'move-place': {
       const booking = pick(happening.which)
@@ -87,7 +87,7 @@ function operationsOf(
     }
     case 'link': {
       const bookingIds = [...new Set(happening.whiches.flatMap((one) => pick(one)?.id ?? []))]
-      const linkId = LinkId.parse(`link_${stage.name}`)
+      const linkId = LinkId.parse(`link_${place.name}`)
       const { keepAsSet } = happening
       return bookingIds.length < 2 ? null : [{ kind: 'link', linkId, bookingIds, keepAsSet }]
     }
@@ -112,7 +112,7 @@ function operationsOf(
       return turnIds.length === 0 ? null : [{ kind: 'polish', turnIds }]
     }
     default: {
-      const write = writeOf(snapshot, happening, stage)
+      const write = writeOf(snapshot, happening, place)
       return write && [setUpOf(snapshot, write, 'reach' in happening ? happening.reach : 100)]
     }
   }
@@ -124,7 +124,7 @@ const changedTo = (booking: Booking, changed: Partial<Booking>): Operation[] => 
 
 type Span = Pick<Booking, 'doorsAt' | 'startsAt' | 'endsAt' | 'clearAt'>
 
-function spanOfSlot({ site }: SiteSnapshot, { firstDate }: Stage, { day, quarter, length }: Slot): Span {
+function spanOfSlot({ site }: SiteSnapshot, { firstDate }: Place, { day, quarter, length }: Slot): Span {
   const morning = instantOfLocal(site.zone, dateAfter(firstDate, day), '07:00')
   const doorsAt = instantPlusSeconds(morning, quarter * QUARTER_SECONDS)
   const clearAt = instantPlusSeconds(doorsAt, length * QUARTER_SECONDS)
@@ -166,14 +166,14 @@ const placeOf = (layout: string): Pick<Booking, 'roomId' | 'layoutId'> =>
 function newBooking(
   snapshot: SiteSnapshot,
   wanted: Slot & Beside & { readonly layout: string },
-  stage: Stage,
+  place: Place,
 ): Booking {
-  const span = spanOfSlot(snapshot, stage, wanted)
+  const span = spanOfSlot(snapshot, place, wanted)
   return Booking.parse({
-    id: `booking_${stage.name}`,
-    turnId: `turn_${stage.name}`,
+    id: `booking_${place.name}`,
+    turnId: `turn_${place.name}`,
     siteId: snapshot.site.id,
-    title: stage.name,
+    title: place.name,
     ...placeOf(wanted.layout),
     ...span,
     ...termsOf(snapshot, span, wanted),
@@ -270,19 +270,19 @@ type SetUpHappening = Exclude<
   }
 >
 
-function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage): SetupWrite | null {
+function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, place: Place): SetupWrite | null {
   const { site, now } = snapshot
   const of = { siteId: site.id }
   const chosen = <Row>(rows: readonly Row[], which: number): Row | null =>
     rows[which % Math.max(1, rows.length)] ?? null
   switch (happening.what) {
     case 'add-shift': {
-      const { doorsAt: startsAt, clearAt: endsAt } = spanOfSlot(snapshot, stage, happening)
+      const { doorsAt: startsAt, clearAt: endsAt } = spanOfSlot(snapshot, place, happening)
       const skills = happening.skilled ? ['sound'] : []
       const after = Shift.parse({
         ...of,
-        id: `shift_${stage.name}`,
-        name: stage.name,
+        id: `shift_${place.name}`,
+        name: place.name,
         crew: { kind: 'hands', hands: happening.hands, skills, adults: true },
         times: { kind: 'once', startsAt, endsAt },
         paid: happening.paid,
@@ -309,12 +309,12 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
     case 'skill-until': {
       const before = snapshot.people[0]!
       const { day } = happening
-      const lastDate = day === null ? null : dateAfter(stage.firstDate, day)
+      const lastDate = day === null ? null : dateAfter(place.firstDate, day)
       const skillDates = day === null ? [] : [{ skill: 'sound', firstDate: null, lastDate }]
       return { kind: 'person', before, after: { ...before, skillDates }, retire: false }
     }
     case 'away': {
-      const { doorsAt: fromAt, clearAt } = spanOfSlot(snapshot, stage, happening)
+      const { doorsAt: fromAt, clearAt } = spanOfSlot(snapshot, place, happening)
       const things = [
         ...snapshot.furnishings.map(({ id }) => ({
           kind: 'furnishing',
@@ -328,7 +328,7 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
       const why = happening.borrowed && thing.kind !== 'equipment' ? 'borrowed' : 'out-of-service'
       const after = StockChange.parse({
         ...of,
-        id: `stockchange_${stage.name}`,
+        id: `stockchange_${place.name}`,
         of: thing,
         why,
         fromAt,
@@ -341,7 +341,7 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
       return before && { kind: 'stockChange', before, after: before, retire: true }
     }
     case 'close': {
-      const { doorsAt: fromAt, clearAt: toAt } = spanOfSlot(snapshot, stage, happening)
+      const { doorsAt: fromAt, clearAt: toAt } = spanOfSlot(snapshot, place, happening)
       const closed = [
         { sectionIds: ['section_north'] },
         { sectionIds: ['section_south', 'section_side'] },
@@ -354,7 +354,7 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
       ]
       const after = Closure.parse({
         ...of,
-        id: `closure_${stage.name}`,
+        id: `closure_${place.name}`,
         sectionIds: [],
         ...chosen(closed, happening.thing),
         fromAt,
@@ -371,7 +371,7 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
       const room = chosen(snapshot.rooms, happening.room)!
       const after = Observation.parse({
         ...of,
-        id: `observation_${stage.name}`,
+        id: `observation_${place.name}`,
         roomId: room.id,
         seenAt: instantPlusSeconds(now, -happening.ago * 3600),
         pieces: [{ furnishingId: 'furnishing_chair', count: happening.chairs }],
@@ -382,9 +382,9 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
       const { factor } = happening
       const after = RateSet.parse({
         ...of,
-        id: `rateset_${stage.name}`,
+        id: `rateset_${place.name}`,
         number: (snapshot.rateSet?.number ?? 0) + 1,
-        name: stage.name,
+        name: place.name,
         rates: {
           ...DEFAULT_RATES,
           wipeTablePersonSeconds: DEFAULT_RATES.wipeTablePersonSeconds * factor,
@@ -397,7 +397,7 @@ function writeOf(snapshot: SiteSnapshot, happening: SetUpHappening, stage: Stage
     }
     case 'policy': {
       const before = snapshot.policy
-      const after = Policy.parse({ ...before, ...policyOf(happening.patch), id: `policy_${stage.name}` })
+      const after = Policy.parse({ ...before, ...policyOf(happening.patch), id: `policy_${place.name}` })
       return { kind: 'policy', before: null, after, retire: false }
     }
     case 'change-hall':

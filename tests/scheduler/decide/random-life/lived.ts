@@ -13,7 +13,7 @@ import {
 } from '../../../../src/scheduler/decide/index.ts'
 import { deepFreeze } from '../../../../src/store/deep-freeze.ts'
 import { snapshotAfter } from '../a-hall.ts'
-import { callOf, type Stage } from './call-of.ts'
+import { callOf, type Place } from './call-of.ts'
 import type { Happening } from './happening.ts'
 import { seenAround, spokenOf } from './seen-around.ts'
 
@@ -34,10 +34,10 @@ export interface LivedOptions {
 export function lived(
   before: SiteSnapshot,
   happening: Happening,
-  stage: Stage,
+  place: Place,
   options: LivedOptions = { alternatives: true },
 ): Lived {
-  const call = callOf(before, happening, stage)
+  const call = callOf(before, happening, place)
   if (call === null) return { snapshot: before, outcome: 'nothing', decision: null }
   if (call.kind === 'ask') return asked(before, call.operations, options)
   const later = deepFreeze({ ...before, now: call.now })

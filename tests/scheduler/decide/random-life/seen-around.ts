@@ -39,8 +39,12 @@ export function seenAround(all: SiteSnapshot, window: HalfOpenInterval): SiteSna
   const isNear = (span: HalfOpenInterval) => spans.some((one) => overlaps(one, span))
   const ownIds = new Set<string>([...near].flatMap(({ turnId }) => [turnId, homeTurnId(turnId)]))
   const turns = all.turns
-    .filter(({ status, purpose }) => status !== 'dropped' || purpose === 'return-home')
-    .filter((turn) => ownIds.has(turn.id) || isNear(timeOf(turn)))
+    // A way home that is not gone any more may be gone again; it holds nothing meanwhile.
+    .filter((turn) =>
+      turn.status === 'dropped'
+        ? turn.purpose === 'return-home' && ownIds.has(turn.id)
+        : ownIds.has(turn.id) || isNear(timeOf(turn)),
+    )
     .sort((a, b) => a.dueAt - b.dueAt || byId(a, b))
   const nearIds = new Set<string>([...near].map(({ id }) => id))
   const named = new Set<string>(
