@@ -220,6 +220,11 @@ export const findingKinds = [
   { code: 'layouts-alike', weight: 'note', says: 'two layouts of a room differ in nothing but their name' },
   { code: 'furnishing-never-used', weight: 'note', says: 'no layout uses a furnishing' },
   { code: 'device-never-set', weight: 'note', says: 'no layout sets a device' },
+  {
+    code: 'shared-device-unnamed',
+    weight: 'note',
+    says: 'a layout says nothing of a device that another room shares and needs',
+  },
   { code: 'rate-unusual', weight: 'note', says: 'a rate that the site has set is far from what is usual' },
   {
     code: 'mass-unusual',

@@ -9,9 +9,10 @@ import { homeTurnId } from '../domain/home-turn-id.ts'
 import type { SiteId } from '../domain/ids.ts'
 import { type Instant, instantPlusSeconds, laterOf } from '../domain/instant.ts'
 import { Observation } from '../domain/observation.ts'
-import type { SiteSnapshot } from '../domain/snapshot.ts'
+import type { SiteSetup, SiteSnapshot } from '../domain/snapshot.ts'
 import { TURN_LATE_MOST_SECONDS, TURN_LONGEST_SECONDS, type Turn } from '../domain/turn.ts'
 import type { Engine } from './engine.ts'
+import { lastInSectionQuery, sectionsAskedBeyond } from './last-beyond.ts'
 import type { SetupReader, StoredSite } from './read-setup.ts'
 import { type RecentRows, recentRows } from './recent-rows.ts'
 import { Judging } from './recorded-rows.ts'
@@ -30,6 +31,7 @@ export type SnapshotLoader = (
 export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoader {
   const { bookingsAround, closuresTouching, observationsAround, turnsTouching, turnsHolding, judgedThrough } =
     snapshotQueries(engine)
+  const lastInSection = lastInSectionQuery(engine)
   const recent = recentRows(engine)
 
   async function closures(siteId: SiteId, spans: readonly HalfOpenInterval[]): Promise<Closure[]> {
@@ -74,6 +76,21 @@ export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoa
     )
   }
 
+  async function lastBeyond(
+    rows: RecentRows,
+    setup: SiteSetup,
+    window: HalfOpenInterval,
+    around: readonly Booking[],
+    missing: readonly Booking[],
+  ): Promise<Booking[]> {
+    const ids = new Set<string>()
+    for (const asked of sectionsAskedBeyond(setup, window, around)) {
+      for (const { id } of await lastInSection.execute(asked)) ids.add(id)
+    }
+    for (const { id } of [...around, ...missing]) ids.delete(id)
+    return ids.size === 0 ? [] : await rows.bookings([...ids])
+  }
+
   async function read(
     stored: StoredSite,
     window: HalfOpenInterval,
@@ -87,6 +104,7 @@ export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoa
     const around = await rows.bookings([...ids])
     const spans = spansWithTurns(window, around)
     const turns = await turnsOf(siteId, rows, spans, around)
+    const missing = await predecessorsMissing(rows, around, turns)
     const [judging] = await judgedThrough.execute({ siteId })
     return {
       ...setup,
@@ -95,7 +113,9 @@ export function snapshotLoader(engine: Engine, setups: SetupReader): SnapshotLoa
       window,
       closures: await closures(siteId, spans),
       observations: await observations(siteId, spans),
-      bookings: [...around, ...(await predecessorsMissing(rows, around, turns))].sort(byDoors),
+      bookings: [...around, ...missing, ...(await lastBeyond(rows, setup, window, around, missing))].sort(
+        byDoors,
+      ),
       turns,
       judgedThroughAt: judging ? Judging.parse(judging).judgedThroughAt : null,
     }

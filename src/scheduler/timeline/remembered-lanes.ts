@@ -33,8 +33,11 @@ export function rememberedLanes(
   const known = bySpan.get(key) ?? lanesOnDuty(setup, { fromAt, toAt })
   if (bySpan.size >= REMEMBERED_MOST) bySpan.clear()
   bySpan.set(key, known)
+  const isInSpan = (duty: HalfOpenInterval) => overlaps(duty, span)
+  // Mostly the span is one of a day, and all who are on duty that day are on duty in it.
+  if (known.every(({ onDuty }) => onDuty.every(isInSpan))) return known
   return known.flatMap((lane) => {
-    const onDuty = lane.onDuty.filter((duty) => overlaps(duty, span))
+    const onDuty = lane.onDuty.filter(isInSpan)
     return onDuty.length === 0 ? [] : [{ ...lane, onDuty }]
   })
 }

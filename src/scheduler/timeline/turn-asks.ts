@@ -2,8 +2,8 @@
 import { type Booking, leftAt } from '../../domain/booking.ts'
 import type { BookingMilestone, CrewDemand } from '../../domain/booking-terms.ts'
 import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
-import type { BookingId } from '../../domain/ids.ts'
-import { instantPlusSeconds } from '../../domain/instant.ts'
+import type { BookingId, EquipmentId } from '../../domain/ids.ts'
+import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import type { TurnPurpose } from '../../domain/turn.ts'
 import type { WhatStands } from './what-stands.ts'
 
@@ -16,7 +16,14 @@ export interface TurnAsks {
   readonly quiet: HalfOpenInterval | null
   /** Groups that help after their own event. */
   readonly helpers: readonly (HalfOpenInterval & { readonly bookingId: BookingId; readonly hands: number })[]
+  /** Devices that have to be moved, and stand in another room too where somebody is until then; by id. */
+  readonly devicesHeld: readonly DeviceHeld[]
   readonly isNothing: boolean
+}
+
+export interface DeviceHeld {
+  readonly equipmentId: EquipmentId
+  readonly untilAt: Instant
 }
 
 /** @param isHeard  some room hears the room of the turn */
@@ -25,6 +32,7 @@ export function turnAsks(
   purpose: TurnPurpose,
   { predecessors, wentHome }: WhatStands,
   isHeard: boolean,
+  devicesHeld: readonly DeviceHeld[],
 ): TurnAsks {
   const leaving = predecessors.filter((predecessor) => !wentHome.has(predecessor))
   const prepares = purpose === 'prepare'
@@ -45,6 +53,7 @@ export function turnAsks(
         }
       : [],
   )
-  const isNothing = milestones.length + crewDemands.length + helpers.length === 0 && quiet === null
-  return { milestones, crewDemands, quiet, helpers, isNothing }
+  const isNothing =
+    milestones.length + crewDemands.length + helpers.length + devicesHeld.length === 0 && quiet === null
+  return { milestones, crewDemands, quiet, helpers, devicesHeld, isNothing }
 }

@@ -7,12 +7,13 @@ import { earlierOf, type Instant, instantPlusSeconds, laterOf } from '../../doma
 import type { Layout } from '../../domain/layout.ts'
 import type { Room } from '../../domain/room.ts'
 import { TURN_LONGEST_SECONDS, type TurnPurpose } from '../../domain/turn.ts'
-import type { NetworkInput, OutgoingUse } from '../network/index.ts'
+import { type NetworkInput, type OutgoingUse, sameSetting } from '../network/index.ts'
+import { deviceBefore, reachesBeyond, settingIn } from './device-before.ts'
 import { fingerprint } from './fingerprint.ts'
 import { networkInputOf } from './network-input-of.ts'
 import { homeSpan } from './return-home.ts'
-import { type TurnAsks, turnAsks } from './turn-asks.ts'
-import { settingBefore, shareTurned, type WhatStands, whatStandsBefore } from './what-stands.ts'
+import { type DeviceHeld, type TurnAsks, turnAsks } from './turn-asks.ts'
+import { shareTurned, type WhatStands, whatStandsBefore } from './what-stands.ts'
 import { layoutOf, roomOf, type World } from './world.ts'
 
 export interface TurnInput {
@@ -92,10 +93,21 @@ function inputOf(world: World, booking: Booking, asIf: Booking, wanted: Wanted):
     kind: stands.kind,
     placements: stands.placements,
     isWanted: stands.wholeLayoutId === toLayout.id,
-    settingOf: (equipment) => settingBefore(world, stands, equipment),
+    // What it shares with another room is left as it stands where only this one is put back.
+    settingOf: (equipment) =>
+      wanted.purpose === 'return-home' && reachesBeyond(room, equipment)
+        ? settingIn(toLayout, equipment)
+        : deviceBefore(world, asIf, equipment).setting,
     outgoing: outgoingUse(world, asIf, stands),
   })
-  const asks = turnAsks(booking, wanted.purpose, stands, network.acousticallyJoinedRoomIds.length > 0)
+  const isHeard = network.acousticallyJoinedRoomIds.length > 0
+  const devicesHeld = network.equipmentFrom.flatMap(({ equipment, setting }): DeviceHeld[] => {
+    if (!reachesBeyond(room, equipment) || sameSetting(setting, settingIn(toLayout, equipment))) return []
+    const { heldUntilAt } = deviceBefore(world, asIf, equipment)
+    if (heldUntilAt === null || heldUntilAt <= releaseAt) return []
+    return [{ equipmentId: equipment.id, untilAt: heldUntilAt }]
+  })
+  const asks = turnAsks(booking, wanted.purpose, stands, isHeard, devicesHeld)
   const { policy: _policy, rates: _rates, rateMarks: _marks, ...hashed } = network
   const inputText = JSON.stringify(hashed)
   return {

@@ -1,6 +1,5 @@
 /** What stands in a room before a booking, section by section: what somebody saw there, or what was left there. */
 import type { Booking } from '../../domain/booking.ts'
-import type { Equipment, EquipmentSetting } from '../../domain/equipment.ts'
 import type { FurnishingId, LayoutId, SectionId } from '../../domain/ids.ts'
 import type { Instant } from '../../domain/instant.ts'
 import type { Layout, Placement } from '../../domain/layout.ts'
@@ -8,9 +7,8 @@ import type { LayoutKind } from '../../domain/layout-kind.ts'
 import type { Observation } from '../../domain/observation.ts'
 import type { Room } from '../../domain/room.ts'
 import type { StandingPieces } from '../network/index.ts'
-import { homeSetting } from '../network/index.ts'
 import { homeSince } from './return-home.ts'
-import { firstFrom, layoutOf, roomOf, sharesSection, type World } from './world.ts'
+import { firstFrom, layoutOf, roomOf, type World } from './world.ts'
 
 export interface WhatStands {
   /** By clear, then id; none: nobody was there, the home layout stands. */
@@ -94,33 +92,10 @@ export function shareTurned(world: World, booking: Booking, predecessor: Booking
   return areaSquareMetres(world, { sectionIds: here }) / areaSquareMetres(world, left)
 }
 
-/**
- * How a device stands before a booking: as it was seen, else as the last predecessor in whose room it is left it, else
- * at home. Only predecessors count, so that the answer follows from the sections of the room and nothing further away.
- */
-export function settingBefore(world: World, stands: WhatStands, equipment: Equipment): EquipmentSetting {
-  for (const { equipment: devices } of stands.observations.toReversed()) {
-    const seen = devices.find(({ equipmentId }) => equipmentId === equipment.id)
-    if (seen) return seen.setting
-  }
-  const last = stands.predecessors.findLast((predecessor) =>
-    sharesSection(roomOf(world, predecessor.roomId), equipment),
-  )
-  return last
-    ? settingIn(layoutLeft(world, last, stands.wentHome.has(last)), equipment)
-    : homeSetting(equipment)
-}
-
 /** What stands in the room of a booking after it, or once it was put back. */
-function layoutLeft(world: World, booking: Booking, isHome: boolean): Layout {
+export function layoutLeft(world: World, booking: Booking, isHome: boolean): Layout {
   const { homeLayoutId } = roomOf(world, booking.roomId)
   return layoutOf(world, isHome && homeLayoutId !== null ? homeLayoutId : booking.layoutId)
-}
-
-/** What a layout asks of a device; one it does not name belongs at home. */
-export function settingIn(layout: Layout, equipment: Equipment): EquipmentSetting {
-  const named = layout.equipment.find((wanted) => wanted.equipmentId === equipment.id)
-  return named ? named.setting : homeSetting(equipment)
 }
 
 export function areaSquareMetres(world: World, room: Pick<Room, 'sectionIds'>): number {
@@ -179,7 +154,7 @@ function spreadOver(world: World, room: Room, pieces: number): ReadonlyMap<Secti
 const commonKind = (kinds: readonly (LayoutKind | null)[]): LayoutKind | null =>
   kinds.every((kind) => kind === kinds[0]) ? (kinds[0] ?? null) : 'other'
 
-function lastBefore(world: World, booking: Booking, sectionId: SectionId): Booking | null {
+export function lastBefore(world: World, booking: Booking, sectionId: SectionId): Booking | null {
   const here = world.bookingsBySection.get(sectionId) ?? []
   for (let index = firstFrom(here, booking.doorsAt) - 1; index >= 0; index -= 1) {
     const other = here[index]!
@@ -189,7 +164,7 @@ function lastBefore(world: World, booking: Booking, sectionId: SectionId): Booki
 }
 
 /** The newest that was seen since the doors of the last booking there, or since it was put back, and before doors. */
-function lastSeen(
+export function lastSeen(
   world: World,
   booking: Booking,
   sectionId: SectionId,

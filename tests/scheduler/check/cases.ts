@@ -1936,6 +1936,31 @@ export const cases: readonly Case[] = [
     ],
   },
   {
+    title: 'says when a layout is silent on a device that another room shares and needs',
+    changes: {
+      equipment: {
+        equipment_vent: {
+          name: 'ventilation',
+          sectionIds: ['section_main', 'section_side'],
+          control: statesControl(['off', 'on'], [step('off', 'on'), step('on', 'off')]),
+        },
+      },
+      layouts: {
+        layout_worship: { equipment: states({ sound: 'music', projector: 'slides', vent: 'on' }) },
+      },
+    },
+    findings: [
+      {
+        code: 'shared-device-unnamed',
+        about: layout('meeting', 'circle'),
+        message:
+          'the ventilation stands in Main Hall too; layout circle does not name it, so it wants it off, and keeps out rows, which wants it on',
+        fix: 'say in circle how the ventilation must be',
+        field: '/equipment',
+      },
+    ],
+  },
+  {
     title: 'says when a time set on a furnishing is far from what is usual',
     changes: { furnishings: { furnishing_chair: { setPersonSeconds: 60 } } },
     findings: [

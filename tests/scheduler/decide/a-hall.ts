@@ -51,9 +51,9 @@ export interface HallWishes {
   readonly policy?: Partial<z.input<typeof Policy>>
   /** By room, as in `{ long: 'worship' }`; a room that is not named has none. */
   readonly homeLayouts?: Readonly<Record<string, string>>
-  /** The north half is let singly too, with a layout `north-meeting`. */
+  /** The north half is let singly too, with layouts `north-meeting` and `north-open-day`, which has the wall open. */
   readonly northRoom?: boolean
-  /** A wall between the halves: open for layouts of the long room, closed for those of its halves. */
+  /** A wall between the halves: open for layouts of the long room, closed for meetings in its halves. */
   readonly movableWall?: boolean
 }
 
@@ -124,7 +124,12 @@ export function aHall(wishes: HallWishes = {}): SiteSnapshot {
       ]),
       layout('long', 'worship', 'worship', 150, { chair: 150 }, wall('open')),
       layout('south', 'meeting', 'meeting', 40, { chair: 40 }, wall('closed')),
-      ...(wishes.northRoom ? [layout('north', 'meeting', 'meeting', 50, { chair: 50 }, wall('closed'))] : []),
+      ...(wishes.northRoom
+        ? [
+            layout('north', 'meeting', 'meeting', 50, { chair: 50 }, wall('closed')),
+            layout('north', 'open-day', 'other', 30, { chair: 30 }, wall('open')),
+          ]
+        : []),
       layout('side', 'meeting', 'meeting', 30, { chair: 30 }, []),
       layout('side', 'supper', 'banquet', 80, { 'round-table': 9, chair: 80, cloth: 9 }, []),
     ].map((row) => Layout.parse(row)),

@@ -55,6 +55,7 @@ import { routeMissing } from './route-missing.ts'
 import { seatsDiffer } from './seats-differ.ts'
 import { seatsOverLimit } from './seats-over-limit.ts'
 import { settingNotHeld } from './setting-not-held.ts'
+import { sharedDeviceUnnamed } from './shared-device-unnamed.ts'
 import { shiftEnded } from './shift-ended.ts'
 import { shiftEnteredTwice } from './shift-entered-twice.ts'
 import { shiftNever } from './shift-never.ts'
@@ -155,6 +156,7 @@ export const rules: readonly Rule[] = [
   layoutsAlike,
   furnishingNeverUsed,
   deviceNeverSet,
+  sharedDeviceUnnamed,
   rateUnusual,
   massUnusual,
   foodNotCleaned,

@@ -6,7 +6,7 @@ import type { Booking } from '../../../domain/booking.ts'
 import type { EquipmentId } from '../../../domain/ids.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import type { StockChange } from '../../../domain/stock-change.ts'
-import { homeSetting, sameSetting } from '../../network/equipment-setting.ts'
+import { homeSetting, sameSetting } from '../../network/index.ts'
 import { layoutOf, roomOf, sharesSection, type World } from '../../timeline/world.ts'
 
 /** In the order in which the layout names them. */

@@ -5,6 +5,7 @@
 import type { Booking } from '../../../domain/booking.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import type { World } from '../../timeline/world.ts'
+import { deviceHeld } from './device-held.ts'
 import { equipmentUnavailable } from './equipment-unavailable.ts'
 import { exitsTooFew } from './exits-too-few.ts'
 import { headcountOverComputedLoad } from './headcount-over-computed-load.ts'
@@ -23,6 +24,7 @@ const checks = [
   headcountOverComputedLoad,
   exitsTooFew,
   headcountOverSeats,
+  deviceHeld,
   equipmentUnavailable,
   occupancyToCheck,
 ]
