@@ -19,18 +19,22 @@ export async function atRate(url: string, perSecond: number, asked: readonly Ask
     asked.map(async (one, index) => {
       const dueAt = began + (index * 1000) / perSecond
       await new Promise((resolve) => setTimeout(resolve, Math.max(0, dueAt - performance.now())))
-      statuses.push(await send(url, one))
+      statuses.push((await send(url, one)).status)
       return performance.now() - dueAt
     }),
   )
   return result(milliseconds, statuses, began)
 }
 
-/** Closed loop: each connection sends its next request when the last one is answered. */
+/**
+ * Closed loop: each connection sends its next request when the last one is answered.
+ * @param look  is shown each answer once its time is taken
+ */
 export async function withConnections(
   url: string,
   connections: number,
   asked: readonly Asked[],
+  look: (status: number, body: string) => void = () => {},
 ): Promise<LoadResult> {
   const began = performance.now()
   const statuses: number[] = []
@@ -39,22 +43,23 @@ export async function withConnections(
   const connection = async () => {
     for (let one = asked[next++]; one; one = asked[next++]) {
       const sentAt = performance.now()
-      statuses.push(await send(url, one))
+      const { status, body } = await send(url, one)
       milliseconds.push(performance.now() - sentAt)
+      statuses.push(status)
+      look(status, body)
     }
   }
   await Promise.all(Array.from({ length: connections }, connection))
   return result(milliseconds, statuses, began)
 }
 
-async function send(url: string, { path, body }: Asked): Promise<number> {
+async function send(url: string, { path, body }: Asked): Promise<{ status: number; body: string }> {
   const answer = await fetch(url + path, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(body),
   })
-  await answer.arrayBuffer()
-  return answer.status
+  return { status: answer.status, body: await answer.text() }
 }
 
 function result(milliseconds: readonly number[], statuses: readonly number[], began: number): LoadResult {

@@ -1,26 +1,14 @@
 /**
  * The plan people carry: among plans that are ready soon enough, the one that is calmest for those who do the work. First
- * the hands are shared out anew with all times kept; then other schedules are tried that keep groups and pairs together.
+ * the hands are shared out anew with all times kept; then other schedules are tried, and kept where they are calmer.
  */
 import { type Schedule, TICK_SECONDS, type TurnInstance } from './instance.ts'
-import {
-  type CarriedWorth,
-  carriedWorth,
-  groupsOf,
-  type Smoothness,
-  worthDifference,
-} from './plan-smoothness.ts'
+import { type CarriedWorth, carriedWorth, groupsOf, worthDifference } from './plan-smoothness.ts'
 import { lanesExchanged } from './plan-smoothness-exchange.ts'
 import { lanesChosenAfresh } from './plan-smoothness-greedy.ts'
+import { lineUpGround } from './plan-smoothness-line-up.ts'
 import { rosterOf, withLanes } from './plan-smoothness-roster.ts'
-import { variedWish } from './plan-smoothness-variation.ts'
-import {
-  type CarriedGround,
-  carriedGround,
-  firstWishes,
-  scheduleAsWished,
-  wishOf,
-} from './plan-smoothness-wish.ts'
+import { searchRound } from './plan-smoothness-search.ts'
 import { seededRandom } from './seeded-random.ts'
 
 /** What a calmer plan may cost: so much of the time from release to ready, or so long. Common practice, no source. */
@@ -28,8 +16,8 @@ const LATER_MOST_PERCENT = 3
 const LATER_MOST_SECONDS = 120
 
 export interface CarriedPlanOptions {
-  /** Schedules to generate at most; 0: only the hands are shared out anew. More never finds a worse plan. */
-  readonly workMost: number
+  /** Rounds of looking for other schedules; 0: only the hands are shared out anew. More never find a worse plan. */
+  readonly rounds: number
   readonly seed: number
   /** By turn: not ready later than this; where the schedule given is later, not later than that. */
   readonly readyTicksMost: readonly number[]
@@ -37,8 +25,14 @@ export interface CarriedPlanOptions {
 
 export interface CarriedPlan {
   readonly schedule: Schedule
-  readonly smoothness: Smoothness
+  /** Schedules generated. */
   readonly workDone: number
+}
+
+interface Ground {
+  readonly instance: TurnInstance
+  /** As `groupsOf` gives them. */
+  readonly groups: readonly number[]
 }
 
 interface Candidate {
@@ -58,8 +52,8 @@ export const readyTicksMostFor = (readyTick: number, releaseTick: number): numbe
   )
 
 /**
- * Calmest is, in this order: fewest stints above five a person; fewest changes of group; fewest partings; soonest ready,
- * by the weights of the turns; fewest person-ticks.
+ * Calmest is, in this order: fewest stints above five a person; fewest changes of group; fewest changes of zone within a
+ * group; fewest partings; soonest ready, by the weights of the turns; fewest person-ticks.
  * @param instance  without problems (`instanceProblems`)
  * @param schedule  without faults (`scheduleFaults`)
  * @returns never worse than the schedule given in that order of things, and without faults; same input, same answer
@@ -70,34 +64,34 @@ export function carriedPlan(
   options: CarriedPlanOptions,
 ): CarriedPlan {
   const groups = groupsOf(instance)
-  const ground = carriedGround(instance, groups, schedule)
   const readyTicksMost = schedule.readyTicks.map((tick, turn) =>
     Math.max(tick, options.readyTicksMost[turn] ?? tick),
   )
   const random = seededRandom(options.seed)
-  const given = candidate(ground, schedule)
-  let best = calmer(given, calmest(ground, quickly(ground, given)))
-  const first = firstWishes(ground, schedule)
-  let wish = wishOf(ground, schedule)
-  let current = best
-  const workMost = ground.members.size === 0 ? 0 : options.workMost
-  for (let workDone = 0; workDone < workMost; workDone++) {
-    const tried = first[workDone] ?? variedWish(ground, wish, current.schedule, random)
-    const found = scheduleAsWished(ground, tried)
-    if (!found || found.readyTicks.some((tick, turn) => tick > readyTicksMost[turn]!)) continue
-    const next = quickly(ground, candidate(ground, found))
-    // Of equals the newer one goes on: the search drifts over a plateau instead of standing still.
-    if (worthDifference(next.worth, current.worth) <= 0) {
-      wish = tried
-      current = next
-    }
-    if (calmer(best, next) === next) best = calmer(best, calmest(ground, next))
+  const ground = { instance, groups }
+  let best = withHandsShared(ground, candidate(ground, schedule))
+  let workDone = 0
+  for (let round = 0; round < options.rounds; round++) {
+    workDone += searchRound(lineUpGround(instance, groups, best.schedule), best.schedule, {
+      readyTicksMost,
+      random,
+      offer: (found) => {
+        best = calmer(best, candidate(ground, found))
+      },
+    })
+    best = withHandsShared(ground, best)
   }
-  const { changes, stintsMost, partings } = best.worth
-  return { schedule: best.schedule, smoothness: { changes, stintsMost, partings }, workDone: workMost }
+  return { schedule: best.schedule, workDone }
 }
 
-const candidate = ({ instance, groups }: CarriedGround, schedule: Schedule): Candidate => ({
+/** Whether people follow the one schedule more easily than the other, in the order of things above. */
+export function isCalmer(instance: TurnInstance, one: Schedule, other: Schedule): boolean {
+  const groups = groupsOf(instance)
+  const worthOf = (schedule: Schedule) => carriedWorth(instance, groups, schedule)
+  return worthDifference(worthOf(one), worthOf(other)) < 0
+}
+
+const candidate = ({ instance, groups }: Ground, schedule: Schedule): Candidate => ({
   schedule,
   worth: carriedWorth(instance, groups, schedule),
 })
@@ -105,8 +99,12 @@ const candidate = ({ instance, groups }: CarriedGround, schedule: Schedule): Can
 const calmer = (known: Candidate, other: Candidate): Candidate =>
   worthDifference(other.worth, known.worth) < 0 ? other : known
 
+/** The same at the same times, by whom it is easiest. */
+const withHandsShared = (ground: Ground, known: Candidate): Candidate =>
+  calmer(known, calmest(ground, quickly(ground, known)))
+
 /** Hands chosen afresh; where that does not come out, or comes out worse, as they are. */
-function quickly(ground: CarriedGround, known: Candidate): Candidate {
+function quickly(ground: Ground, known: Candidate): Candidate {
   const roster = rosterOf(ground.instance, ground.groups, known.schedule)
   const lanes = lanesChosenAfresh(roster)
   if (lanes === null) return known
@@ -115,7 +113,7 @@ function quickly(ground: CarriedGround, known: Candidate): Candidate {
 }
 
 /** As far as exchanges lead. */
-function calmest(ground: CarriedGround, { schedule }: Candidate): Candidate {
+function calmest(ground: Ground, { schedule }: Candidate): Candidate {
   const roster = rosterOf(ground.instance, ground.groups, schedule)
   const lanes = roster.jobs.map(({ activity }) => schedule.activities[activity]!.lanes)
   return candidate(ground, withLanes(schedule, roster, lanesExchanged(roster, lanes)))

@@ -45,7 +45,7 @@ export function timesOf(
     .map(({ activity, startTick, endTick }): Held => {
       return { from: startTick, to: endTick, place: instance.activities[activity]!.place, activity }
     })
-  const held = [...own, ...busy.map((span): Held => ({ ...span, activity: null }))]
+  const held = [...own, ...busy.map(({ from, to, place }): Held => ({ from, to, place, activity: null }))]
   return { held: held.sort((a, b) => a.from - b.from || a.to - b.to), available }
 }
 

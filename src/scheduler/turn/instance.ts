@@ -38,8 +38,10 @@ export interface Activity {
   readonly modes: readonly Mode[]
   /** Indices of activities that must have ended. */
   readonly after: readonly number[]
-  /** The same number: the same kind of work in the same part of the room. Left out: like no other. */
+  /** The same number: to who does it, the same work. Left out: like no other. */
   readonly group?: number
+  /** Where in its place: going on with the same work in another zone is less than other work. Left out: all of it. */
+  readonly zone?: number
   /**
    * It starts at the release of its turn, neither earlier nor later: an event's duty, a service that must not be
    * disturbed. Its turn has nothing else and is due when it ends; it has one mode, and neither waits nor is waited for.

@@ -5,34 +5,57 @@ import { NEVER } from './far-tick.ts'
 import { amountUsed, type FreeUnits, freeHands, freeResource, handsWithSkill } from './free-units.ts'
 import { type Impossible, whyImpossible } from './impossible.ts'
 import type { TurnInstance } from './instance.ts'
+import type { LowerBound } from './lower-bound-of-turn.ts'
 import { pinnedTooMuch } from './pinned-too-much.ts'
 import { type PreparedInstance, prepared } from './prepared-instance.ts'
-
-export interface LowerBound {
-  /** No plan is ready earlier; null: no plan ends before the horizon at all. */
-  readonly readyTick: number | null
-  readonly kind: 'critical-path' | 'energy' | 'impossible'
-  /** Set when `readyTick` is null. */
-  readonly impossible: Impossible | null
-}
+import { unhinderedBound } from './unhindered-bound.ts'
 
 /**
  * What the turn needs is counted: its own work and what that has to wait for, whatever turn it belongs to; what is pinned
  * in other turns is taken off what there is. Other work only makes it harder. Where pinned activities cannot all be done
  * at once, each of their turns is impossible; so is each turn whose work must have something of a budget that is short.
  * @param instance without problems (`instanceProblems`)
+ * @param reachedTick when the turn is ready by a plan without faults (`scheduleFaults`): no bound is later, so the first
+ * that is not earlier is the answer; left out: no plan is known
  * @returns for a turn without activities its release
  */
-export function lowerBoundTicks(instance: TurnInstance, turnIndex: number): LowerBound {
-  const problem = prepared(instance)
-  return lowerBoundOfTurn(problem, earliestTicks(problem), pinnedTooMuch(problem), turnIndex)
+export function lowerBoundTicks(
+  instance: TurnInstance,
+  turnIndex: number,
+  reachedTick: number = NEVER,
+): LowerBound {
+  return unhinderedBound(instance, turnIndex, () => {
+    const problem = prepared(instance)
+    if (pathTick(problem, turnIndex) >= reachedTick) {
+      return { readyTick: reachedTick, kind: 'critical-path', impossible: null }
+    }
+    return lowerBoundOfTurn(problem, earliestTicks(problem), pinnedTooMuch(problem), turnIndex, reachedTick)
+  })
+}
+
+/** By precedence and releases alone, as if every hand and resource were free all the time. */
+function pathTick(problem: PreparedInstance, turn: number): number {
+  const { order, predecessorFirst, predecessors, shortestTicks, releaseTicks, turnOf } = problem
+  const ends = new Float64Array(problem.activityCount)
+  let readyTick = releaseTicks[turn]!
+  for (const activity of order) {
+    let start = releaseTicks[turnOf[activity]!]!
+    for (let at = predecessorFirst[activity]!; at < predecessorFirst[activity + 1]!; at++) {
+      start = Math.max(start, ends[predecessors[at]!]!)
+    }
+    ends[activity] = start + shortestTicks[activity]!
+    if (turnOf[activity] === turn) readyTick = Math.max(readyTick, ends[activity]!)
+  }
+  return readyTick
 }
 
 /** The bound of each turn. */
 export function lowerBounds(problem: PreparedInstance): LowerBound[] {
   const earliest = earliestTicks(problem)
   const tooMuch = pinnedTooMuch(problem)
-  return Array.from(problem.releaseTicks, (_, turn) => lowerBoundOfTurn(problem, earliest, tooMuch, turn))
+  return Array.from(problem.releaseTicks, (_, turn) =>
+    lowerBoundOfTurn(problem, earliest, tooMuch, turn, NEVER),
+  )
 }
 
 function lowerBoundOfTurn(
@@ -40,6 +63,7 @@ function lowerBoundOfTurn(
   earliest: EarliestTicks,
   tooMuch: ReadonlyMap<number, Impossible>,
   turn: number,
+  reachedTick: number,
 ): LowerBound {
   const tails = tailTicks(problem, turn)
   let criticalTick = problem.releaseTicks[turn]!
@@ -55,7 +79,8 @@ function lowerBoundOfTurn(
     isPinned ||= problem.isPinned[activity] === 1
     criticalTick = Math.max(criticalTick, earliest.end[activity]!)
   }
-  if (isPinned) return { readyTick: criticalTick, kind: 'critical-path', impossible: null }
+  if (isPinned || criticalTick >= reachedTick)
+    return { readyTick: criticalTick, kind: 'critical-path', impossible: null }
   let readyTick = criticalTick
   for (const supply of supplies(problem, needed)) {
     const needs = needed.map((activity) => ({
@@ -70,6 +95,7 @@ function lowerBoundOfTurn(
       return impossibleBound(shortage(problem, supply, needs, free))
     }
     readyTick = Math.max(readyTick, bound.readyTick)
+    if (readyTick >= reachedTick) break
   }
   return { readyTick, kind: readyTick > criticalTick ? 'energy' : 'critical-path', impossible: null }
 }

@@ -5,25 +5,21 @@ import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
 const STINTS_WANTED_MOST = 5
 
 /**
- * A stint is a run of activities of one lane, one after the other, that are of one group. Activities without hands
- * count nowhere.
+ * What a schedule is judged by, in this order, each the lower the better. A stint is a run of activities of one lane, one
+ * after the other, that are of one group: to who does it, one task. Activities without hands count nowhere.
  */
-export interface Smoothness {
+export interface CarriedWorth {
+  /** Over all lanes: stints above those that a person can keep in mind. */
+  readonly stintsOver: number
   /** Over all lanes: how often the next activity of a lane is of another group than the one before. */
   readonly changes: number
-  /** The most stints that one lane has; 0 when nobody does anything. */
-  readonly stintsMost: number
+  /** Over all lanes: how often the next activity of a lane is of the same group, and of another zone. */
+  readonly zoneChanges: number
   /**
    * Over all lanes: how often a lane that had company in an activity has nobody of that company with it in its next.
    * A pair that parts and works on counts 2; four that go on as two pairs count 0.
    */
   readonly partings: number
-}
-
-/** What a schedule is judged by, in this order, each the lower the better. */
-export interface CarriedWorth extends Smoothness {
-  /** Over all lanes: stints above those that a person can keep in mind. */
-  readonly stintsOver: number
   readonly weightedReadyTicks: number
   readonly personTicks: number
 }
@@ -48,7 +44,9 @@ export function carriedWorth(
 ): CarriedWorth {
   const last: (ScheduledActivity | undefined)[] = instance.lanes.map(() => undefined)
   const stints = instance.lanes.map(() => 0)
+  const zoneOf = ({ activity }: ScheduledActivity) => instance.activities[activity]!.zone
   let changes = 0
+  let zoneChanges = 0
   let partings = 0
   let personTicks = 0
   for (const planned of inOrderOfTime(schedule)) {
@@ -56,17 +54,20 @@ export function carriedWorth(
     for (const lane of planned.lanes) {
       const before = last[lane]
       if (before && isParting(before.lanes, planned.lanes, lane)) partings += 1
-      if (before && groups[before.activity] === groups[planned.activity]) continue
+      if (before && groups[before.activity] === groups[planned.activity]) {
+        if (zoneOf(before) !== zoneOf(planned)) zoneChanges += 1
+        continue
+      }
       stints[lane]! += 1
       if (before) changes += 1
     }
     for (const lane of planned.lanes) last[lane] = planned
   }
   return {
-    changes,
-    stintsMost: Math.max(0, ...stints),
-    partings,
     stintsOver: stints.reduce((sum, count) => sum + stintsOver(count), 0),
+    changes,
+    zoneChanges,
+    partings,
     weightedReadyTicks: instance.turns.reduce(
       (sum, { weight }, turn) => sum + weight * schedule.readyTicks[turn]!,
       0,
@@ -88,6 +89,7 @@ export function isParting(before: readonly number[], after: readonly number[], l
 export const worthDifference = (a: CarriedWorth, b: CarriedWorth): number =>
   a.stintsOver - b.stintsOver ||
   a.changes - b.changes ||
+  a.zoneChanges - b.zoneChanges ||
   a.partings - b.partings ||
   a.weightedReadyTicks - b.weightedReadyTicks ||
   a.personTicks - b.personTicks

@@ -6,8 +6,10 @@
 
 import { FAR_TICK } from './far-tick.ts'
 import type { Lane, TurnInstance } from './instance.ts'
+import { type PreparedActivities, preparedActivities } from './prepared-activities.ts'
 import { type PreparedBudgets, preparedBudgets } from './prepared-budgets.ts'
-import { type PreparedModes, preparedModes } from './prepared-modes.ts'
+
+export { inverseOf } from './prepared-activities.ts'
 
 /** Time a lane is on duty and not held, with what holds it before and after: walking to and from there counts. */
 export interface LaneGap {
@@ -26,27 +28,12 @@ export interface CapacityStep {
   readonly amount: number
 }
 
-export interface PreparedInstance extends PreparedModes, PreparedBudgets {
-  readonly activityCount: number
+export interface PreparedInstance extends PreparedActivities, PreparedBudgets {
   readonly turnCount: number
   readonly laneCount: number
   readonly resourceCount: number
   readonly placeCount: number
   readonly horizonTick: number
-  readonly turnOf: Int32Array
-  readonly placeOf: Int32Array
-  /** Activities that start at the release of their turn and nowhere else, by index. */
-  readonly pinned: readonly number[]
-  /** By activity: 1 if it is one of them. */
-  readonly isPinned: Uint8Array
-  readonly predecessorFirst: Int32Array
-  readonly predecessors: Int32Array
-  readonly successorFirst: Int32Array
-  readonly successors: Int32Array
-  /** Activities, each behind its predecessors; by index where precedence leaves it open. */
-  readonly order: Int32Array
-  /** Position in `order`. */
-  readonly rank: Int32Array
   readonly laneMask: Int32Array
   readonly laneSkillCount: Int32Array
   readonly gaps: readonly (readonly LaneGap[])[]
@@ -59,36 +46,23 @@ export interface PreparedInstance extends PreparedModes, PreparedBudgets {
   readonly weights: readonly number[]
 }
 
+/** The one asked about last: it is asked about several times, one after the other. An instance is never changed in place. */
+let last: { readonly instance: TurnInstance; readonly problem: PreparedInstance } | null = null
+
 /** @param instance without problems (`instanceProblems` gives an empty list) */
 export function prepared(instance: TurnInstance): PreparedInstance {
+  if (last?.instance !== instance) last = { instance, problem: laidOut(instance) }
+  return last.problem
+}
+
+function laidOut(instance: TurnInstance): PreparedInstance {
   const { activities, turns, lanes, resources, walkTicks, horizonTick } = instance
-  const predecessorLists = activities.map((activity) => [...new Set(activity.after)])
-  const successorLists: number[][] = activities.map(() => [])
-  for (let activity = 0; activity < activities.length; activity++) {
-    for (const predecessor of predecessorLists[activity]!) successorLists[predecessor]!.push(activity)
-  }
-  const predecessors = inOneRow(predecessorLists)
-  const successors = inOneRow(successorLists)
-  const order = orderOfWork(predecessorLists, successorLists)
   return {
-    activityCount: activities.length,
     turnCount: turns.length,
     laneCount: lanes.length,
     resourceCount: resources.length,
     placeCount: walkTicks.length,
     horizonTick,
-    turnOf: new Int32Array(activities.map((activity) => activity.turn)),
-    placeOf: new Int32Array(activities.map((activity) => activity.place)),
-    pinned: activities.flatMap((activity, index) => (activity.pinned ? [index] : [])),
-    isPinned: new Uint8Array(activities.map((activity) => (activity.pinned ? 1 : 0))),
-    predecessorFirst: predecessors.first,
-    predecessors: predecessors.row,
-    successorFirst: successors.first,
-    successors: successors.row,
-    order,
-    rank: inverseOf(order),
-    ...preparedModes(activities),
-    ...preparedBudgets(instance),
     laneMask: new Int32Array(lanes.map((lane) => lane.skillMask)),
     laneSkillCount: new Int32Array(lanes.map((lane) => bitCount(lane.skillMask))),
     gaps: lanes.map((lane) => gapsOf(lane, horizonTick)),
@@ -96,29 +70,14 @@ export function prepared(instance: TurnInstance): PreparedInstance {
       { fromTick: -FAR_TICK, amount: 0 },
       ...resource.capacity.map((step) => ({ fromTick: nearTick(step.fromTick), amount: step.amount })),
     ]),
-    walk: inOneRow(walkTicks).row,
+    walk: new Int32Array(walkTicks.flat()),
     releaseTicks: new Int32Array(turns.map((turn) => nearTick(turn.releaseTick))),
     dueTicks: turns.map((turn) => turn.dueTick),
     weights: turns.map((turn) => turn.weight),
+    // Last: spread in front, everything behind it is added one by one, which takes several times as long.
+    ...preparedActivities(activities),
+    ...preparedBudgets(instance),
   }
-}
-
-function orderOfWork(predecessorLists: readonly number[][], successorLists: readonly number[][]): Int32Array {
-  const waitingFor = predecessorLists.map((list) => list.length)
-  const order = new Int32Array(predecessorLists.length)
-  const isPlaced = new Uint8Array(predecessorLists.length)
-  let lowest = 0
-  for (let position = 0; position < order.length; position++) {
-    while (waitingFor[lowest] !== 0 || isPlaced[lowest] === 1) lowest += 1
-    const activity = lowest
-    order[position] = activity
-    isPlaced[activity] = 1
-    for (const successor of successorLists[activity]!) {
-      waitingFor[successor]! -= 1
-      if (waitingFor[successor] === 0 && successor < lowest) lowest = successor
-    }
-  }
-  return order
 }
 
 function gapsOf(lane: Lane, horizonTick: number): LaneGap[] {
@@ -138,29 +97,11 @@ function gapsOf(lane: Lane, horizonTick: number): LaneGap[] {
       const from = Math.max(0, previousEnd, span.from)
       const to = Math.min(horizonTick, nextStart, span.to)
       if (from >= to) continue
-      const places = { previousPlace: before?.place ?? 0, nextPlace: after?.place ?? 0 }
-      gaps.push({ from, to, previousEnd, nextStart, ...places })
+      const previousPlace = before?.place ?? 0
+      gaps.push({ from, to, previousEnd, previousPlace, nextStart, nextPlace: after?.place ?? 0 })
     }
   }
   return gaps
-}
-
-/** Rows one behind the other, and where each begins, with the end of the last one behind. */
-function inOneRow(rows: readonly (readonly number[])[]): { first: Int32Array; row: Int32Array } {
-  const first = [0]
-  const row: number[] = []
-  for (const values of rows) {
-    for (const value of values) row.push(value)
-    first.push(row.length)
-  }
-  return { first: new Int32Array(first), row: new Int32Array(row) }
-}
-
-/** Where in the order each activity stands. */
-export function inverseOf(order: Int32Array): Int32Array {
-  const rank = new Int32Array(order.length)
-  for (const [position, activity] of order.entries()) rank[activity] = position
-  return rank
 }
 
 /** Ticks far outside of the horizon are as good as any other there; kept small, sums stay whole numbers of 32 bits. */

@@ -24,8 +24,11 @@ export function scheduleFaults(instance: TurnInstance, schedule: Schedule): stri
 
 function listFaults(instance: TurnInstance, schedule: Schedule): string[] {
   const faults: string[] = []
+  const timesPlanned = new Map<number, number>()
+  for (const { activity } of schedule.activities)
+    timesPlanned.set(activity, (timesPlanned.get(activity) ?? 0) + 1)
   for (const [index, activity] of instance.activities.entries()) {
-    const times = schedule.activities.filter((planned) => planned.activity === index).length
+    const times = timesPlanned.get(index) ?? 0
     if (times !== 1) faults.push(`${activity.key} is planned ${times} times`)
   }
   for (const [position, planned] of schedule.activities.entries()) {
@@ -69,16 +72,23 @@ function handsFaults(instance: TurnInstance, schedule: Schedule): string[] {
   const faults: string[] = []
   for (const planned of schedule.activities) {
     const key = nameOf(instance, planned)
-    const skillMasks = modeOf(instance, planned).hands.flatMap((need) =>
-      Array.from({ length: need.count }, () => need.skillMask),
-    )
-    if (planned.lanes.length !== skillMasks.length) {
-      faults.push(`${key} has ${planned.lanes.length} hands, not ${skillMasks.length}`)
+    const { hands } = modeOf(instance, planned)
+    const count = hands.reduce((sum, need) => sum + need.count, 0)
+    if (planned.lanes.length !== count) {
+      faults.push(`${key} has ${planned.lanes.length} hands, not ${count}`)
     }
-    if (new Set(planned.lanes).size !== planned.lanes.length) faults.push(`${key} has the same hand twice`)
+    if (planned.lanes.some((lane, slot) => planned.lanes.indexOf(lane) !== slot)) {
+      faults.push(`${key} has the same hand twice`)
+    }
+    let need = 0
+    let slotsBefore = 0
     for (const [slot, laneIndex] of planned.lanes.entries()) {
+      while (hands[need] && slot >= slotsBefore + hands[need]!.count) {
+        slotsBefore += hands[need]!.count
+        need += 1
+      }
       const lane = instance.lanes[laneIndex]
-      const skillMask = skillMasks[slot] ?? 0
+      const skillMask = hands[need]?.skillMask ?? 0
       if (!lane) faults.push(`${key}: there is no lane ${laneIndex}`)
       else if ((lane.skillMask & skillMask) !== skillMask) faults.push(`${key}: ${lane.key} lacks a skill`)
     }
@@ -86,34 +96,36 @@ function handsFaults(instance: TurnInstance, schedule: Schedule): string[] {
   return faults
 }
 
+interface Held extends TickSpan {
+  readonly place: number
+  readonly key: string
+  readonly isOwn: boolean
+}
+
 /** On duty from start to end; one thing at a time; time to walk between one place and the next. */
 function laneFaults(instance: TurnInstance, schedule: Schedule): string[] {
   const faults: string[] = []
   const walkMost = Math.max(0, ...instance.walkTicks.flat())
+  const workByLane = workOfLanes(instance, schedule)
   for (const [laneIndex, lane] of instance.lanes.entries()) {
-    const own = schedule.activities
-      .filter((planned) => planned.lanes.includes(laneIndex))
-      .map((planned) => ({
-        from: planned.startTick,
-        to: planned.endTick,
-        place: instance.activities[planned.activity]!.place,
-        key: nameOf(instance, planned),
-        isOwn: true,
-      }))
-    if (own.length === 0) continue
+    const own = workByLane.get(laneIndex)
+    if (!own) continue
     for (const work of own) {
       if (!isOnDuty(lane, work)) faults.push(`${work.key}: ${lane.key} is off duty`)
     }
     // What is further away than the longest walk cannot be in the way.
-    const nearFrom = Math.min(...own.map((work) => work.from)) - walkMost
-    const nearTo = Math.max(...own.map((work) => work.to)) + walkMost
-    const held = lane.busy
-      .filter((span) => span.to > nearFrom && span.from < nearTo)
-      .map((span) => ({ ...span, key: 'what stands', isOwn: false }))
-    const inOrder = [...own, ...held].sort((a, b) => a.from - b.from || a.to - b.to)
-    for (const [position, next] of inOrder.entries()) {
-      const previous = inOrder[position - 1]
-      if (!previous || !(previous.isOwn || next.isOwn)) continue
+    const nearFrom =
+      own.reduce((least, work) => Math.min(least, work.from), Number.POSITIVE_INFINITY) - walkMost
+    const nearTo = own.reduce((most, work) => Math.max(most, work.to), Number.NEGATIVE_INFINITY) + walkMost
+    const inOrder: Held[] = [...own]
+    for (const { from, to, place } of lane.busy) {
+      if (to > nearFrom && from < nearTo) inOrder.push({ from, to, place, key: 'what stands', isOwn: false })
+    }
+    inOrder.sort((a, b) => a.from - b.from || a.to - b.to)
+    for (let position = 1; position < inOrder.length; position++) {
+      const previous = inOrder[position - 1]!
+      const next = inOrder[position]!
+      if (!(previous.isOwn || next.isOwn)) continue
       const walk = instance.walkTicks[previous.place]![next.place]!
       if (!(previous.to + walk <= next.from)) {
         faults.push(
@@ -123,6 +135,22 @@ function laneFaults(instance: TurnInstance, schedule: Schedule): string[] {
     }
   }
   return faults
+}
+
+/** By index of lane, each activity once; lanes without work are left out. */
+function workOfLanes(instance: TurnInstance, schedule: Schedule): Map<number, Held[]> {
+  const workByLane = new Map<number, Held[]>()
+  for (const planned of schedule.activities) {
+    const { key, place } = instance.activities[planned.activity]!
+    const work = { from: planned.startTick, to: planned.endTick, place, key, isOwn: true }
+    for (const [slot, lane] of planned.lanes.entries()) {
+      if (planned.lanes.indexOf(lane) !== slot) continue
+      const known = workByLane.get(lane)
+      if (known) known.push(work)
+      else workByLane.set(lane, [work])
+    }
+  }
+  return workByLane
 }
 
 function isOnDuty(lane: Lane, work: TickSpan): boolean {
@@ -136,14 +164,12 @@ function isOnDuty(lane: Lane, work: TickSpan): boolean {
 /** Use only grows where something starts, what is there only shrinks at its steps: those ticks are enough. */
 function resourceFaults(instance: TurnInstance, schedule: Schedule): string[] {
   const faults: string[] = []
+  const usesByResource = usesOfResources(instance, schedule)
   for (const [resourceIndex, resource] of instance.resources.entries()) {
-    const uses = schedule.activities.flatMap((planned) =>
-      modeOf(instance, planned)
-        .uses.filter((use) => use.resource === resourceIndex && use.amount > 0)
-        .map((use) => ({ from: planned.startTick, to: planned.endTick, amount: use.amount })),
-    )
-    const usedFrom = Math.min(...uses.map((use) => use.from))
-    const usedTo = Math.max(...uses.map((use) => use.to))
+    const uses = usesByResource.get(resourceIndex)
+    if (!uses) continue
+    const usedFrom = uses.reduce((least, use) => Math.min(least, use.from), Number.POSITIVE_INFINITY)
+    const usedTo = uses.reduce((most, use) => Math.max(most, use.to), Number.NEGATIVE_INFINITY)
     const shrinks = resource.capacity.map((step) => step.fromTick).filter((t) => t > usedFrom && t < usedTo)
     const ticks = [...new Set([...uses.map((use) => use.from), ...shrinks])].sort((a, b) => a - b)
     let stepsPassed = 0
@@ -157,6 +183,24 @@ function resourceFaults(instance: TurnInstance, schedule: Schedule): string[] {
     }
   }
   return faults
+}
+
+/** By index of resource, in order of activities; resources that nothing uses are left out. */
+function usesOfResources(
+  instance: TurnInstance,
+  schedule: Schedule,
+): Map<number, (TickSpan & { readonly amount: number })[]> {
+  const usesByResource = new Map<number, (TickSpan & { readonly amount: number })[]>()
+  for (const planned of schedule.activities) {
+    for (const { resource, amount } of modeOf(instance, planned).uses) {
+      if (!(amount > 0)) continue
+      const use = { from: planned.startTick, to: planned.endTick, amount }
+      const known = usesByResource.get(resource)
+      if (known) known.push(use)
+      else usesByResource.set(resource, [use])
+    }
+  }
+  return usesByResource
 }
 
 /** All lanes of a budget together, each for as long as it is held. */

@@ -1,19 +1,22 @@
 /** A task network as an instance, with so many hands who can do everything and are there all the time. */
 import type { TaskNetwork } from '../../../src/domain/task.ts'
+import { workKey } from '../../../src/scheduler/decide/plan/work-key.ts'
 import type { Activity, TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { TICK_SECONDS } from '../../../src/scheduler/turn/instance.ts'
 import { aTurn, hands, lane } from './a-turn.ts'
 
-/** A group is a kind of work in a zone. */
+/** A group is what a person takes to be one task. */
 export function instanceOfNetwork({ tasks, resources }: TaskNetwork, handsCount: number): TurnInstance {
-  const groups = [...new Set(tasks.map(({ kind, zone }) => `${kind}/${zone}`))]
+  const groups = [...new Set(tasks.map(workKey))]
   return aTurn({
-    activities: tasks.map(({ key, kind, zone, after, modes, uses }): Activity => {
+    activities: tasks.map((work): Activity => {
+      const { key, zone, after, modes, uses } = work
       return {
         key,
         turn: 0,
         place: 0,
-        group: groups.indexOf(`${kind}/${zone}`),
+        group: groups.indexOf(workKey(work)),
+        ...(zone === null ? {} : { zone }),
         after: after.map((earlier) => tasks.findIndex((other) => other.key === earlier)),
         modes: modes.map((way) => ({
           durationTicks: Math.max(1, Math.ceil(way.seconds / TICK_SECONDS)),

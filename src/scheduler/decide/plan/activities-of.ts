@@ -3,6 +3,7 @@ import type { Furnishing } from '../../../domain/furnishing.ts'
 import { amountUsed, type Task, type TaskKind, type TaskNetwork } from '../../../domain/task.ts'
 import { isChair, isTable } from '../../network/index.ts'
 import { type Activity, type HandsNeed, TICK_SECONDS } from '../../turn/index.ts'
+import { workKey } from './work-key.ts'
 
 export const ADULT = 'adult'
 /** Not one of a group that helps. */
@@ -58,8 +59,8 @@ export function activitiesOf(
     furnishings.filter(({ kind }) => isChair(kind) || isTable(kind)).map(({ id }) => id),
   )
   const groups = new Map<string, number>()
-  const groupOf = ({ kind, zone }: Task): number => {
-    const name = `${kind}/${zone}`
+  const groupOf = (task: Task): number => {
+    const name = workKey(task)
     const group = groups.get(name) ?? firstActivity + groups.size
     groups.set(name, group)
     return group
@@ -76,6 +77,7 @@ export function activitiesOf(
       place,
       after: task.after.map((key) => indexByKey.get(key) ?? -1),
       group: groupOf(task),
+      ...(task.zone === null ? {} : { zone: task.zone }),
       modes: task.modes.map((mode) => ({
         durationTicks: Math.max(1, Math.ceil(mode.seconds / TICK_SECONDS)),
         hands: handsNeeds(task, mode.hands, base, maskOf),

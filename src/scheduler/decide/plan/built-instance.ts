@@ -17,8 +17,9 @@ import {
 } from '../../turn/index.ts'
 import { ADULT, activitiesOf, CREW, maskIn, skillsAsked } from './activities-of.ts'
 import { type EventTask, eventResources, eventTasks } from './event-tasks.ts'
-import { InstanceResources } from './instance-resources.ts'
+import { InstanceResources, NOTHING_CLOSES } from './instance-resources.ts'
 import { lanesFor } from './lanes-for.ts'
+import { rememberedActivities } from './remembered-activities.ts'
 import { reservationsOf } from './reservations.ts'
 import { gridOf, TICK_MS } from './tick-grid.ts'
 
@@ -96,12 +97,7 @@ export function builtInstance(
     span,
     handsAssumed,
   )
-  const walkMs = world.setup.policy.walkBetweenRoomsSeconds * 1000
-  // A hand that is elsewhere until just before still has to walk here.
-  const reservations = reservationsOf(others, {
-    fromAt: (span.fromAt - walkMs) as Instant,
-    toAt: (span.toAt + walkMs) as Instant,
-  })
+  const reservations = reservationsOf(others, withWalks(world, span))
   const grid = gridOf(span)
   const helped = parts.filter(({ input }) => input.asks.helpers.length > 0)
   const ofHelpersIn = ({ input }: TurnPart) => helpersOf(input, parts.length)
@@ -119,7 +115,8 @@ export function builtInstance(
   }
   const resources = new InstanceResources(world, span, grid, reservations)
   const turns: InstanceTurn[] = []
-  const activities: Activity[] = []
+  const lists: (readonly Activity[])[] = []
+  let activityCount = 0
   const built = parts.map((part): BuiltPart => {
     const network = withEvents(part)
     for (const resource of network.resources) resources.add(resource.key, resource.capacity)
@@ -141,35 +138,40 @@ export function builtInstance(
         turn: turns.push({ releaseTick, dueTick: grid.ceilTick(event.toAt), weight: 1 }) - 1,
       }
     })
-    const firstActivity = activities.length
-    const turnOf = turnsByTask(network, turn, milestones, events)
     const place = placeOf(part.input.room.id)
-    activities.push(
-      ...activitiesOf(network, part.input.network.furnishings, maskOf, {
+    const ofHelpers = ofHelpersIn(part)
+    const firstActivity = activityCount
+    const made = () => {
+      const own = activitiesOf(network, part.input.network.furnishings, maskOf, {
         resourceIndex: (key) => resources.indexOf(key),
         also: openUses,
-        turnOf,
+        turnOf: turnsByTask(network, turn, milestones, events),
         place,
-        ofHelpers: ofHelpersIn(part),
+        ofHelpers,
         firstActivity,
         keyPrefix: parts.length === 1 ? '' : `${part.input.turnId}/`,
-      }),
-    )
-    for (const { task, turn: own } of events) pin(activities, firstActivity, network, task, turns[own]!)
+      })
+      for (const { task, turn: ofEvent } of events) pin(own, network, task, turns[ofEvent]!)
+      return own
+    }
+    const isPlain =
+      parts.length === 1 && openUses === NOTHING_CLOSES && milestones.length + events.length === 0
+    const own = isPlain ? rememberedActivities(network, skills, ofHelpers, made) : made()
+    lists.push(own)
+    activityCount += own.length
     return { input: part.input, network, turn, firstActivity, milestones, events }
   })
   const { paidPersonSecondsMost } = world.setup.policy
+  const [adultMask, crewMask] = [maskOf([ADULT]), maskOf([CREW])]
   const instanceLanes = lanes.map((lane, index): Lane => {
     const helpsIn = helped.filter(({ input }) => lane.crew || isOfGroup(lane, input))
-    const skillNames = [
-      ...lane.skills,
-      ...(lane.adult ? [ADULT] : []),
-      ...(lane.crew ? [CREW] : []),
-      ...helpsIn.flatMap(ofHelpersIn),
-    ]
     return {
       key: lanes[index - 1]?.laneId === lane.laneId ? `${lane.laneId}@${index}` : lane.laneId,
-      skillMask: maskOf(skillNames),
+      skillMask:
+        maskOf(lane.skills) |
+        (lane.adult ? adultMask : 0) |
+        (lane.crew ? crewMask : 0) |
+        maskOf(helpsIn.flatMap(ofHelpersIn)),
       available: lane.onDuty
         .map((duty) => grid.clip(grid.ceilTick(duty.fromAt), grid.floorTick(duty.toAt)))
         .filter((ticks) => ticks.from < ticks.to),
@@ -189,8 +191,8 @@ export function builtInstance(
     skills,
     instance: {
       turns,
-      activities,
-      resources: resources.list(activities.length),
+      activities: lists.length === 1 ? lists[0]! : lists.flat(),
+      resources: resources.list(activityCount),
       lanes: instanceLanes,
       ...(paidPersonSecondsMost === null
         ? {}
@@ -210,8 +212,22 @@ function helpersOf({ asks, turnId }: TurnInput, parts: number): string[] {
 const isOfGroup = ({ laneId }: LaneOnDuty, { asks }: TurnInput): boolean =>
   asks.helpers.some(({ bookingId }) => laneId.startsWith(`${bookingId}#`))
 
+/** All that a turn planned by itself could be kept from by others, with the time it takes to walk there and away. */
+export const spanLookedAt = (world: World, input: TurnInput): HalfOpenInterval =>
+  withWalks(world, spanOf(world, [{ input, events: eventTasks(input) }], lateUntilAt(world, input)))
+
+/** A hand that is elsewhere until just before still has to walk here. */
+export function withWalks(world: World, { fromAt, toAt }: HalfOpenInterval): HalfOpenInterval {
+  const walkMs = world.setup.policy.walkBetweenRoomsSeconds * 1000
+  return { fromAt: (fromAt - walkMs) as Instant, toAt: (toAt + walkMs) as Instant }
+}
+
 /** From the first work or event to the last. */
-function spanOf(world: World, parts: readonly TurnPart[], untilAt: Instant): HalfOpenInterval {
+function spanOf(
+  world: World,
+  parts: readonly Pick<TurnPart, 'input' | 'events'>[],
+  untilAt: Instant,
+): HalfOpenInterval {
   const froms = parts.flatMap(({ input, events }) => [
     workFromAt(world, input),
     ...events.map(({ fromAt }) => fromAt),
@@ -252,12 +268,11 @@ function turnsByTask(
 
 function pin(
   activities: Activity[],
-  firstActivity: number,
   { tasks }: TaskNetwork,
   task: Task,
   { releaseTick, dueTick }: InstanceTurn,
 ): void {
-  const index = firstActivity + tasks.indexOf(task)
+  const index = tasks.indexOf(task)
   const activity = activities[index]!
   const modes = activity.modes.map((mode) => ({ ...mode, durationTicks: dueTick - releaseTick }))
   activities[index] = { ...activity, modes, pinned: true }

@@ -16,6 +16,8 @@ import type { EventTask } from './event-tasks.ts'
 import { scheduleOf } from './plan-of.ts'
 import { acceptableAtOnce, dueTicks, type Findings, isReadyBy, readyOrLate } from './turn-search.ts'
 
+type Witness = Pick<FoundTurn, 'findings' | 'kept'>
+
 export interface FoundTurn {
   readonly findings: Findings
   readonly handsAssumed: number
@@ -60,8 +62,16 @@ export function planThatHolds(
 ): FoundTurn | null {
   const built = builtInstance(world, [part], others, { untilAt: workUntilAt(world, part.input) })
   const witness = witnessThatHolds(world, part, built, before)
-  return witness && { ...witness, handsAssumed: 0, eventsImpossible: [], wasSearched: false }
+  return witness && asItStands(witness, 0)
 }
+
+const asItStands = ({ findings, kept }: Witness, handsAssumed: number): FoundTurn => ({
+  findings,
+  handsAssumed,
+  eventsImpossible: [],
+  kept,
+  wasSearched: false,
+})
 
 const isGood = ({ findings, eventsImpossible }: FoundTurn): boolean =>
   eventsImpossible.length === 0 && isReadyBy(findings, dueTicks(findings.built))
@@ -77,7 +87,7 @@ function withHands(
   const { input } = part
   const byDoors = builtInstance(world, [part], others, { untilAt: workUntilAt(world, input), handsAssumed })
   const witness = witnessThatHolds(world, part, byDoors, before)
-  if (witness) return { ...witness, handsAssumed, eventsImpossible: [], wasSearched: false }
+  if (witness) return asItStands(witness, handsAssumed)
   const eventsImpossible = impossibleEvents(world, part, others, handsAssumed)
   const possible =
     eventsImpossible.length === 0
@@ -132,7 +142,7 @@ function witnessThatHolds(
   { input }: TurnPart,
   built: BuiltInstance,
   before: Turn | null,
-): Pick<FoundTurn, 'findings' | 'kept'> | null {
+): Witness | null {
   // What has begun is not what was planned any more.
   if (!before?.plan || before.plan.startsAt < world.now) return null
   const stored = scheduleOf(built, [before.plan])
@@ -158,7 +168,7 @@ function foundAs(built: BuiltInstance, schedule: Schedule, { judgement, plan }: 
   const { instance } = built
   const wasProven = judgement.proof === 'bound'
   const boundTicks = instance.turns.map((_, turn) =>
-    wasProven ? lowerBoundTicks(instance, turn).readyTick : null,
+    wasProven ? lowerBoundTicks(instance, turn, schedule.readyTicks[turn]).readyTick : null,
   )
   return { built, schedule, workDone: plan?.workDone ?? 0, boundTicks }
 }

@@ -16,8 +16,14 @@ const passageKey = (passageId: PassageId): string => `passage:${passageId}`
 
 interface Found {
   readonly capacity: number | null
-  readonly closures: readonly Closure[]
+  /** When there is none of it. */
+  readonly closures: readonly HalfOpenInterval[]
 }
+
+type AlsoHeld = (task: Task) => readonly { readonly resource: string; readonly amount: number }[]
+
+/** Neither the room nor any store of its pieces closes for a time. */
+export const NOTHING_CLOSES: AlsoHeld = () => []
 
 /** What limits how much goes on at once, of all parts together, and what plans and closures leave of it. */
 export class InstanceResources {
@@ -43,10 +49,11 @@ export class InstanceResources {
     this.put(key, { capacity: Math.min(capacity, known ?? capacity), closures })
   }
 
-  /** The room, and each store of its pieces, where they close for a time. Everything is done in the room. */
-  addOpen(
-    input: TurnInput,
-  ): (task: Task) => readonly { readonly resource: string; readonly amount: number }[] {
+  /**
+   * The room, and each store of its pieces, where they close for a time: everything is done in the room. And a device
+   * that stands in another room too, while somebody is there.
+   */
+  addOpen(input: TurnInput): AlsoHeld {
     const { room } = input
     const places = [
       {
@@ -67,7 +74,13 @@ export class InstanceResources {
             furnishingId !== null && kept.has(furnishingId) && [fromPlace, toPlace].includes(store.name),
         }
       }),
+      ...input.asks.devicesHeld.map(({ equipmentId, untilAt }) => ({
+        key: `moved:${equipmentId}:${room.id}`,
+        closures: [{ fromAt: input.releaseAt, toAt: untilAt }],
+        needs: (task: Task) => task.kind === 'switch' && task.equipmentId === equipmentId,
+      })),
     ].filter(({ closures }) => closures.length > 0)
+    if (places.length === 0) return NOTHING_CLOSES
     for (const { key, closures } of places) this.put(key, { capacity: null, closures })
     return (task) =>
       places
@@ -84,14 +97,12 @@ export class InstanceResources {
     const { clip, floorTick, ceilTick } = this.grid
     return [...this.found].map(([key, { capacity, closures }]) => {
       const all = capacity ?? Math.max(1, taskCount)
-      const held = this.reservations.ofResource(key).map((one) => ({
-        ...clip(floorTick(one.fromAt), ceilTick(one.toAt)),
-        amount: one.amount,
-      }))
-      const closed = closures.map(({ fromAt, toAt }) => ({
-        ...clip(floorTick(fromAt), ceilTick(toAt)),
-        amount: all,
-      }))
+      const taken = ({ fromAt, toAt }: HalfOpenInterval, amount: number) => {
+        const { from, to } = clip(floorTick(fromAt), ceilTick(toAt))
+        return { from, to, amount }
+      }
+      const held = this.reservations.ofResource(key).map((one) => taken(one, one.amount))
+      const closed = closures.map((one) => taken(one, all))
       return { key, capacity: capacitySteps(all, [...held, ...closed]) }
     })
   }

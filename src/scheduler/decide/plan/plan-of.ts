@@ -1,25 +1,45 @@
 /** Between schedules, in ticks and indices, and plans, with names and moments: what is stored and shown. */
 import type { Instant } from '../../../domain/instant.ts'
-import type { Plan, PlannedTask, Smoothness } from '../../../domain/plan.ts'
+import type { Plan, PlannedTask } from '../../../domain/plan.ts'
 import { criticalChain, type Schedule, type ScheduledActivity, SOLVER_VERSION } from '../../turn/index.ts'
 import type { BuiltInstance, BuiltPart } from './built-instance.ts'
 import { isTurnWork } from './event-tasks.ts'
+import { smoothnessOf } from './stints-of.ts'
 import { TICK_MS } from './tick-grid.ts'
 import { chainLinks } from './what-binds.ts'
 
-/** @param part  the turn of the instance whose plan it is */
+/**
+ * @param part  the turn of the instance whose plan it is
+ * @param priceSeconds  what it costs that people follow it easily; null: nobody has looked for such a plan
+ */
 export function planOf(
   built: BuiltInstance,
   part: BuiltPart,
   schedule: Schedule,
   workDone: number,
-  smoothness: Smoothness | null,
+  priceSeconds: number | null,
 ): Plan {
   const at = (tick: number) => (built.originAt + tick * TICK_MS) as Instant
   const tasks = part.network.tasks.map((task, index): PlannedTask => {
     const scheduled = schedule.activities[part.firstActivity + index]!
+    // Member by member: one that is spread and added to takes a hundred times as long, and there are many.
     return {
-      ...task,
+      key: task.key,
+      kind: task.kind,
+      zone: task.zone,
+      text: task.text,
+      count: task.count,
+      furnishingId: task.furnishingId,
+      equipmentId: task.equipmentId,
+      fromPlace: task.fromPlace,
+      toPlace: task.toPlace,
+      workPersonSeconds: task.workPersonSeconds,
+      modes: task.modes,
+      skill: task.skill,
+      adultsOnly: task.adultsOnly,
+      uses: task.uses,
+      after: task.after,
+      safetyNotes: task.safetyNotes,
       hands: scheduled.lanes.length,
       laneIds: scheduled.lanes.map((lane) => built.lanes[lane]!.laneId),
       startsAt: at(scheduled.startTick),
@@ -37,7 +57,7 @@ export function planOf(
     readyAt,
     criticalTaskKeys: chain.map(({ taskKey }) => taskKey),
     chain,
-    smoothness,
+    smoothness: smoothnessOf(tasks, priceSeconds),
     solverVersion: SOLVER_VERSION,
     workDone,
   }

@@ -30,12 +30,14 @@ export function reservationsOf(turns: readonly Turn[], span: HalfOpenInterval): 
   for (const turn of turns) {
     // Most plans of a site are nowhere near: they are passed over whole.
     if (turn.plan === null || !overlaps(heldSpan(turn.plan), span)) continue
+    const { id: turnId, roomId } = turn
     for (const task of turn.plan.tasks) {
       if (task.startsAt >= span.toAt || task.endsAt <= span.fromAt) continue
-      const held = { fromAt: task.startsAt, toAt: task.endsAt, turnId: turn.id, roomId: turn.roomId }
+      const { startsAt: fromAt, endsAt: toAt } = task
+      const held = { fromAt, toAt, turnId, roomId }
       for (const laneId of task.laneIds) push(lanes, laneId, held)
       for (const use of task.uses)
-        push(resources, use.resource, { ...held, amount: amountUsed(use, task.hands) })
+        push(resources, use.resource, { fromAt, toAt, turnId, amount: amountUsed(use, task.hands) })
     }
   }
   for (const list of [...lanes.values(), ...resources.values()]) {

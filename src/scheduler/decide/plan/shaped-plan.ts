@@ -1,16 +1,10 @@
 /** A schedule that was found, made into a plan that people carry: when the policy wants it, by whom it is easiest. */
 import { secondsBetween } from '../../../domain/instant.ts'
-import type { Smoothness } from '../../../domain/plan.ts'
 import type { World } from '../../timeline/world.ts'
 import { asLateAs, carriedPlan, type Schedule, TICK_SECONDS } from '../../turn/index.ts'
 import type { BuiltInstance } from './built-instance.ts'
 import { isAssumed } from './lanes-for.ts'
 import { assertHolds, type Findings, SEED } from './turn-search.ts'
-
-export interface ShapedFindings extends Findings {
-  /** Left out: not looked at. */
-  readonly smoothness?: Smoothness
-}
 
 /** Whether the policy wants gaps as long as these turned as late as can be. */
 export function isJustInTime(world: World, { parts }: BuiltInstance): boolean {
@@ -47,27 +41,14 @@ const restsOnAssumed = ({ lanes }: BuiltInstance, { activities }: Schedule): boo
 
 /**
  * The same work by people who change as seldom as can be: a longer look, for plans gone over at leisure.
- * @param workMost  schedules to try; 0: only who does what is looked at, and no time is moved
+ * @param rounds  of search; 0: only who does what is looked at, and no time is moved
  * @param readyTicksMost  by turn of the instance
  */
-export function steadyPlan(
-  findings: Findings,
-  workMost: number,
-  readyTicksMost: readonly number[],
-): ShapedFindings {
+export function steadyPlan(findings: Findings, rounds: number, readyTicksMost: readonly number[]): Findings {
   const { built, schedule } = findings
   if (schedule === null) return findings
   const latest = schedule.readyTicks.map((tick, turn) => Math.max(tick, readyTicksMost[turn] ?? tick))
-  const carried = carriedPlan(built.instance, schedule, { workMost, seed: SEED, readyTicksMost: latest })
+  const carried = carriedPlan(built.instance, schedule, { rounds, seed: SEED, readyTicksMost: latest })
   assertHolds(built, carried.schedule)
-  return {
-    ...findings,
-    schedule: carried.schedule,
-    workDone: findings.workDone + carried.workDone,
-    smoothness: { ...carried.smoothness, priceSeconds: laterSeconds(built, schedule, carried.schedule) },
-  }
+  return { ...findings, schedule: carried.schedule, workDone: findings.workDone + carried.workDone }
 }
-
-/** How much later the rooms are ready, at most; 0: none is. */
-const laterSeconds = ({ parts }: BuiltInstance, soon: Schedule, later: Schedule): number =>
-  Math.max(0, ...parts.map(({ turn }) => later.readyTicks[turn]! - soon.readyTicks[turn]!)) * TICK_SECONDS

@@ -7,10 +7,18 @@ type Binds = ChainLink['binds']
 /** `1 waits`, `2 wait`. */
 export function agreed(words: string, count: number): string {
   if (count !== 1) return words
-  return words.replace(/^(wait|follow)/, '$1s').replace(/^are/, 'is')
+  return words.replace(/^(wait|follow|keep)/, '$1s').replace(/^are/, 'is')
 }
 
-/** What minutes go by with until the task can start. */
+/** What minutes go by with in which somebody is at work until the task can start. */
+export function working(binds: Binds): string {
+  if (binds.kind === 'after') return 'follow one task after the other'
+  return binds.kind === 'skill'
+    ? `keep ${somebody(binds.skill)} at other work`
+    : 'keep the same hands at other work'
+}
+
+/** What minutes go by with in which the hands for the task are idle. */
 export function waiting(binds: Binds): string {
   switch (binds.kind) {
     case 'hands':
@@ -77,6 +85,11 @@ function resourceWords({ key, label }: { key: string; label: string }): {
     case 'quiet':
     case 'dark':
       return { waitingFor: `because of ${inSentence}`, there: `${inSentence} allows it` }
+    case 'moved':
+      return {
+        waitingFor: `for the ${inSentence}, which another room shares`,
+        there: `nobody in the room beside needs the ${inSentence}`,
+      }
     case 'open':
       return { waitingFor: `for ${label} to open`, there: `${label} opens` }
     default:

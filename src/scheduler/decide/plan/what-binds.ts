@@ -1,11 +1,12 @@
 /** The chain that decides when a room is ready, with names; and as a sentence that says where its minutes go. */
 import type { ChainLink } from '../../../domain/chain-link.ts'
+import { type HalfOpenInterval, unionOf } from '../../../domain/half-open-interval.ts'
 import type { LaneId } from '../../../domain/ids.ts'
 import type { PlannedTask } from '../../../domain/plan.ts'
 import type { Task, TaskResource } from '../../../domain/task.ts'
 import type { ChainStep } from '../../turn/index.ts'
 import { ADULT } from './activities-of.ts'
-import { agreed, beginning, waiting } from './what-binds-words.ts'
+import { agreed, beginning, waiting, working } from './what-binds-words.ts'
 
 type Binds = ChainLink['binds']
 
@@ -23,7 +24,10 @@ interface NamedPart {
   readonly network: { readonly tasks: readonly Task[]; readonly resources: readonly TaskResource[] }
   readonly input: {
     readonly room: NamedPlace
-    readonly network: { readonly storagePlaces: readonly NamedPlace[] }
+    readonly network: {
+      readonly storagePlaces: readonly NamedPlace[]
+      readonly equipmentFrom: readonly { readonly equipment: NamedPlace }[]
+    }
   }
 }
 
@@ -91,12 +95,17 @@ function labelOf({ network, input }: NamedPart, key: string): string {
   if (resource) return resource.label
   // A place that is closed for a time.
   const place = [input.room, ...input.network.storagePlaces].find(({ id }) => key === `open:${id}`)
-  return place?.name ?? key
+  if (place) return place.name
+  const held = input.network.equipmentFrom.find(
+    ({ equipment }) => key === `moved:${equipment.id}:${input.room.id}`,
+  )
+  return held?.equipment.name ?? key
 }
 
 /**
- * Where the time of a chain goes: what passes from the start of one task to the start of the next counts to what the next
- * waits for; the last task counts by itself. Whole minutes that add up to the time from the first start to the last end.
+ * Where the time of a chain goes. What passes from the start of one task to the start of the next counts as work where
+ * one has to be done first, or where hands of the next are at work meanwhile; only while they are idle they wait. The last
+ * task counts by itself. Whole minutes that add up to the time from the first start to the last end.
  * @param tasks  of the plan that the chain explains
  */
 export function chainSentence(links: readonly ChainLink[], tasks: readonly PlannedTask[]): string {
@@ -105,11 +114,16 @@ export function chainSentence(links: readonly ChainLink[], tasks: readonly Plann
   const last = chain.at(-1)
   if (!last) return 'Ready at once: there is nothing to do.'
   const msByWords = new Map<string, number>()
+  const add = (words: string, ms: number) => {
+    if (ms > 0) msByWords.set(words, (msByWords.get(words) ?? 0) + ms)
+  }
   for (const [index, { binds }] of links.entries()) {
     if (index === 0) continue
-    const words = waiting(binds)
-    const ms = chain[index]!.startsAt - chain[index - 1]!.startsAt
-    msByWords.set(words, (msByWords.get(words) ?? 0) + ms)
+    const task = chain[index]!
+    const span = { fromAt: chain[index - 1]!.startsAt, toAt: task.startsAt }
+    const idleMs = binds.kind === 'after' ? 0 : idleMsOf(task, tasks, span)
+    add(working(binds), span.toAt - span.fromAt - idleMs)
+    add(waiting(binds), idleMs)
   }
   msByWords.set('are the last task', last.endsAt - last.startsAt)
   const minutes = wholeMinutes([...msByWords.values()])
@@ -126,6 +140,18 @@ export function chainSentence(links: readonly ChainLink[], tasks: readonly Plann
     )
   const when = links[0]!.binds.kind === 'release' ? '' : ` that ${begins}`
   return `Ready at the end of a chain of ${links.length} tasks${when}: ${clauses.join(', ')}.`
+}
+
+/** How much of a span none of its hands is at work; all of it for what no hands do. */
+function idleMsOf(task: PlannedTask, tasks: readonly PlannedTask[], span: HalfOpenInterval): number {
+  const atWork = tasks.filter(
+    ({ key, laneIds }) => key !== task.key && laneIds.some((laneId) => task.laneIds.includes(laneId)),
+  )
+  const stretches = unionOf(atWork.map(({ startsAt, endsAt }) => ({ fromAt: startsAt, toAt: endsAt })))
+  const workedMs = stretches
+    .map(({ fromAt, toAt }) => Math.min(toAt, span.toAt) - Math.max(fromAt, span.fromAt))
+    .reduce((sum, ms) => sum + Math.max(0, ms), 0)
+  return span.toAt - span.fromAt - workedMs
 }
 
 /** In milliseconds; rounded up in all, each part down, then those up that lost most. */
