@@ -60,14 +60,12 @@ export function background(parts: BackgroundParts): Background {
   const workParts: WorkParts = { store, clock, decider: { decide: decideUnlessStopped }, commit }
   const judging = new JudgeWork(workParts)
   const polishing = new PolishWork(workParts)
-  let heardAt: Instant | null = null
   let isRunning = false
   let isAskedAgain = false
   let working: Promise<unknown> | null = null
   let timer: NodeJS.Timeout | undefined
 
   const unsubscribe = store.onCommit(() => {
-    heardAt = clock()
     if (working) isAskedAgain = true
     else if (isRunning) wakeAfter(PAUSE_MILLISECONDS)
   })
@@ -89,7 +87,7 @@ export function background(parts: BackgroundParts): Background {
 
   async function lookAt(siteId: SiteId): Promise<void> {
     const version = await store.planningVersion(siteId)
-    if (version !== null) quiet.look(siteId, version, clock(), heardAt)
+    if (version !== null) quiet.look(siteId, version, clock())
   }
 
   async function whatCannotWait(siteId: SiteId): Promise<number> {

@@ -1,11 +1,14 @@
-/** How long nobody else has written to a site, as far as it shows in its version: other processes count too. */
+/**
+ * How long nobody else has written to a site, as far as it shows in its version: other processes count too. Who wrote
+ * before the first look is not known; whoever did may have just been cut off by a restart, so it counts as written then.
+ */
 import type { SiteId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
 
 interface Seen {
   readonly version: number
-  /** When somebody else was seen to have written; null: nobody has since the first look. */
-  readonly writtenAt: Instant | null
+  /** When somebody else was seen to have written, or when it was looked at first. */
+  readonly writtenAt: Instant
 }
 
 export class QuietSites {
@@ -17,11 +20,8 @@ export class QuietSites {
     this.quietMilliseconds = quietMilliseconds
   }
 
-  /** @param writtenAt  when somebody may have written before the first look; null: nobody has */
-  look(siteId: SiteId, version: number, now: Instant, writtenAt: Instant | null): void {
-    const before = this.seen.get(siteId)
-    if (!before) this.seen.set(siteId, { version, writtenAt })
-    else if (before.version !== version) this.seen.set(siteId, { version, writtenAt: now })
+  look(siteId: SiteId, version: number, now: Instant): void {
+    if (this.seen.get(siteId)?.version !== version) this.seen.set(siteId, { version, writtenAt: now })
   }
 
   /** What this program has written by itself disturbs nobody. */
@@ -30,6 +30,7 @@ export class QuietSites {
     if (seen?.version === versionBefore) this.seen.set(siteId, { ...seen, version: versionAfter })
   }
 
+  /** @returns false too where it was never looked at */
   isQuiet(siteId: SiteId, now: Instant): boolean {
     return this.quietInMilliseconds(siteId, now) <= 0
   }
@@ -43,7 +44,7 @@ export class QuietSites {
   }
 
   private quietInMilliseconds(siteId: SiteId, now: Instant): number {
-    const writtenAt = this.seen.get(siteId)?.writtenAt ?? null
-    return writtenAt === null ? 0 : writtenAt + this.quietMilliseconds - now
+    const writtenAt = this.seen.get(siteId)?.writtenAt ?? now
+    return writtenAt + this.quietMilliseconds - now
   }
 }

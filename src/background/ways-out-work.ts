@@ -6,7 +6,7 @@ import type { Booking } from '../domain/booking.ts'
 import type { SiteId } from '../domain/ids.ts'
 import { type Instant, instantPlusSeconds, laterOf } from '../domain/instant.ts'
 import type { Operation } from '../domain/operation.ts'
-import { type Reason, type ReasonCode, speaksAgainst } from '../domain/reason.ts'
+import { isOfBooking, speaksAgainst } from '../domain/reason.ts'
 import type { Turn } from '../domain/turn.ts'
 import type { Page, Store } from '../store/store.ts'
 import type { Step, WorkParts } from './work-parts.ts'
@@ -49,7 +49,12 @@ export async function findWaysOut(parts: WorkParts, siteId: SiteId): Promise<Ste
     action: 'find-ways-out',
     reason: isReadyAfterAll ? 'it is ready after all' : null,
     at: now,
-    changes: { bookings: [], turns: [{ before: turn, after }], setup: [] },
+    changes: {
+      // Who was at risk is not any more.
+      bookings: isReadyAfterAll ? (decision?.changes?.bookings ?? []) : [],
+      turns: [{ before: turn, after }],
+      setup: [],
+    },
   })
   return 'wrote'
 }
@@ -69,20 +74,6 @@ const isOf =
   ({ id }: Turn) =>
   ({ after }: { readonly after: Turn }) =>
     after.id === id
-
-const codesOfBooking: ReadonlySet<ReasonCode> = new Set([
-  'room-closed',
-  'outside-opening-hours',
-  'room-occupied',
-  'headcount-over-posted-limit',
-  'headcount-over-computed-load',
-  'exits-too-few',
-  'headcount-over-seats',
-  'equipment-unavailable',
-  'occupancy-to-check',
-])
-
-const isOfBooking = ({ code }: Reason): boolean => codesOfBooking.has(code)
 
 async function nextFailing(store: Store, siteId: SiteId, now: Instant): Promise<Turn | null> {
   const isOldBefore = instantPlusSeconds(now, -OLD_SECONDS)

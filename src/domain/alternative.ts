@@ -48,6 +48,12 @@ export const Alternative = z.discriminatedUnion('kind', [
     fromAt: Instant,
     toAt: Instant,
     agreeByAt: Instant.meta({ description: 'Later than this they could not begin in time' }),
+    unpaid: z
+      .boolean()
+      .default(false)
+      .meta({ description: 'What is paid for in one turn is used up: they are not paid' }),
+    grownUp: z.boolean().default(false).meta({ description: 'That somebody is grown up is what is missing' }),
+    isTight: z.boolean().default(false).meta({ description: 'With them it is taken, with little to spare' }),
     message: z.string(),
   }),
 ])

@@ -34,10 +34,9 @@ export const Booking = z.object({
   linkId: LinkId.nullable()
     .default(null)
     .meta({ description: 'Bookings with the same one stand or fall together' }),
-  keepAsSet: z
-    .boolean()
-    .default(false)
-    .meta({ description: 'The room stays as it is set until the next booking of the link' }),
+  keepAsSet: z.boolean().default(false).meta({
+    description: 'The room stays as it is set until the next of the link there, if in the same layout',
+  }),
   keptUntilAt: Instant.nullable()
     .default(null)
     .meta({ description: 'Doors of that next booking: nobody else gets the room before; null: not kept' }),

@@ -15,10 +15,23 @@ export type PlannedTask = z.infer<typeof PlannedTask>
 
 /** How easily people follow it. */
 export const Smoothness = z.object({
-  changes: z.int().min(0).meta({ description: 'How often somebody goes on to another kind of task or zone' }),
-  stintsMost: z.int().min(0).meta({ description: 'The most stretches of one kind of work of one person' }),
+  changes: z.int().min(0).meta({
+    description: 'How often somebody goes on to another task: to other work, or the same on other pieces',
+  }),
+  zoneChanges: z
+    .int()
+    .min(0)
+    .default(0)
+    .meta({ description: 'How often somebody goes on with the same work in another zone' }),
+  stintsMost: z
+    .int()
+    .min(0)
+    .meta({ description: 'The most tasks of one person: stretches of the same work on the same pieces' }),
   partings: z.int().min(0).meta({ description: 'How often two who worked together are parted' }),
-  priceSeconds: z.int().min(0).meta({ description: 'How much earlier a less steady plan would be ready' }),
+  priceSeconds: z.int().min(0).nullable().meta({
+    description:
+      'How much earlier the quickest plan found would be ready; null: nobody has looked for an easier one',
+  }),
 })
 export type Smoothness = z.infer<typeof Smoothness>
 
@@ -34,7 +47,7 @@ export const Plan = z.object({
     .array(ChainLink)
     .default([])
     .meta({ description: 'The same chain, each task with what its start waited for' }),
-  smoothness: Smoothness.nullable().default(null).meta({ description: 'null: not looked at' }),
+  smoothness: Smoothness.nullable().default(null).meta({ description: 'null: made before it was counted' }),
   solverVersion: z.string(),
   workDone: z.int().min(0).meta({ description: 'Schedules generated to find it' }),
 })

@@ -87,6 +87,22 @@ export const StateUnreachable = z.object({
   from: z.string(),
   to: z.string(),
 })
+/**
+ * A device that reaches from one room into another is wanted otherwise than a booking in the other room has it, which
+ * began before and is still there at the doors of this one.
+ */
+export const DeviceHeld = z.object({
+  code: z.literal('device-held'),
+  equipmentId: EquipmentId,
+  bookingId: BookingId,
+  /** By whom it is wanted otherwise. */
+  forBookingId: BookingId,
+  /** As it is, and as it is wanted. */
+  from: z.string(),
+  to: z.string(),
+  fromAt: Instant,
+  toAt: Instant,
+})
 /** A device that the layout counts on is out of service or lent out, and nothing can do its work. */
 export const EquipmentUnavailable = z.object({
   code: z.literal('equipment-unavailable'),
@@ -106,6 +122,15 @@ export const WayClosed = z.object({
   fromAt: Instant,
   toAt: Instant,
   why: z.string(),
+  closedSeconds: z
+    .int()
+    .nullable()
+    .default(null)
+    .meta({ description: 'For so long between clear and doors; null: not told' }),
+  doorsAt: Instant.nullable().default(null),
+  readyAt: Instant.nullable()
+    .default(null)
+    .meta({ description: 'By the best plan found with it closed; null: none was found' }),
 })
 /** The site owns some for this work, and none of them is there at the time. */
 export const ToolMissing = z.object({
@@ -124,6 +149,10 @@ export const SkillMissing = z.object({
   toAt: Instant,
   proof: Proof,
 })
+const heldFor = z
+  .array(BookingId)
+  .default([])
+  .meta({ description: 'For whom the others are at work, those for whom most first' })
 /** Not enough of the crew is there for the event itself, beside the work of the turns. */
 export const CrewDemandShort = z.object({
   code: z.literal('crew-demand-short'),
@@ -133,6 +162,16 @@ export const CrewDemandShort = z.object({
   toAt: Instant,
   handsNeeded: z.int(),
   skill: Skill.nullable(),
+  handsOnDuty: z
+    .int()
+    .nullable()
+    .default(null)
+    .meta({ description: 'On duty for all of that time, with the skill; null: not told' }),
+  handsFree: z.int().nullable().default(null).meta({ description: 'So many of those are at no other work' }),
+  heldFor,
+  paidSecondsMost: z.int().nullable().default(null).meta({
+    description: 'Enough are free, but no more than this is paid for; null: that is not what is short',
+  }),
 })
 const turnNumbers = {
   turnId: TurnId,
@@ -149,10 +188,41 @@ const turnNumbers = {
   readyAt: Instant.nullable(),
   doorsAt: Instant,
   handsOnDuty: z.int().meta({ description: 'The most hands on duty at one time between clear and doors' }),
+  handsHeld: z
+    .int()
+    .default(0)
+    .meta({ description: 'The most of them at work for other turns and events at one time' }),
+  heldFor,
+  helpers: z.int().default(0).meta({ description: 'Hands of the group that was there, counted beside' }),
+  guestsOutAt: Instant.nullable()
+    .default(null)
+    .meta({ description: 'Those before are only out then, at doors or after; null: by then they are' }),
   proof: Proof,
 }
+/**
+ * Those on duty could do it by doors, if more of their time were paid for in one turn. What would be needed is by the plan
+ * that was found without the cap.
+ */
+export const PaidHoursShort = z.object({
+  code: z.literal('paid-hours-short'),
+  ...turnNumbers,
+  paidSecondsMost: z.int().meta({ description: 'Person-seconds that the policy pays for in one turn' }),
+  paidSecondsNeeded: z.int().meta({ description: 'Person-seconds' }),
+  unpaidHandsNeeded: z
+    .int()
+    .nullable()
+    .meta({ description: 'So many more that are not paid would do it too; null: none of the numbers tried' }),
+})
 /** More hands, in the same time, would do it: `handsNeeded` in all. */
-export const HandsShort = z.object({ code: z.literal('hands-short'), ...turnNumbers, handsNeeded: z.int() })
+export const HandsShort = z.object({
+  code: z.literal('hands-short'),
+  ...turnNumbers,
+  handsNeeded: z.int(),
+  unpaid: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'Those who are to come are not paid: what is paid for in one turn is used up' }),
+})
 /** The turn before the booking does not fit and no number of hands was found that would make it fit. */
 export const TurnBeforeTooLong = z.object({
   code: z.literal('turn-before-too-long'),
@@ -181,7 +251,31 @@ export const NoiseNextDoor = z.object({
   bookingId: BookingId,
   fromAt: Instant,
   toAt: Instant,
+  noise: z
+    .object({
+      bookingId: BookingId,
+      roomId: RoomId,
+      fromAt: Instant,
+      toAt: Instant,
+      task: z.string(),
+    })
+    .nullable()
+    .default(null)
+    .meta({ description: 'The first noisy work in that time, and for whom; null: not told' }),
 })
+/** What a turn is broken for want of. */
+export const TurnLacks = z.enum([
+  'hands',
+  'paid-hours',
+  'skill',
+  'tool',
+  'way',
+  'time',
+  'milestone',
+  'event-crew',
+  'quiet',
+])
+export type TurnLacks = z.infer<typeof TurnLacks>
 /** A turn that is neither right before nor right after the request would no longer be ready. */
 export const AnotherTurnBroken = z.object({
   code: z.literal('another-turn-broken'),
@@ -190,6 +284,9 @@ export const AnotherTurnBroken = z.object({
   doorsAt: Instant,
   readyAt: Instant.nullable(),
   proof: Proof,
+  lacks: TurnLacks.nullable().default(null).meta({
+    description: 'What would be missing there; null: not told, or what its device is to do cannot be',
+  }),
 })
 /** It is ready by doors, with less to spare than the policy wants. */
 export const SlackUnderPolicy = z.object({
@@ -228,11 +325,13 @@ const inOrderOfPrecedence = [
   ExitsTooFew,
   HeadcountOverSeats,
   StateUnreachable,
+  DeviceHeld,
   EquipmentUnavailable,
   WayClosed,
   ToolMissing,
   SkillMissing,
   CrewDemandShort,
+  PaidHoursShort,
   HandsShort,
   TurnBeforeTooLong,
   TurnAfterTooLong,
@@ -253,6 +352,22 @@ export type ReasonCode = Reason['code']
 
 /** Every code, the one that speaks first in front. */
 export const reasonCodes: readonly ReasonCode[] = inOrderOfPrecedence.map((reason) => reason.shape.code.value)
+
+const codesOfBooking: ReadonlySet<ReasonCode> = new Set<ReasonCode>([
+  'room-closed',
+  'outside-opening-hours',
+  'room-occupied',
+  'headcount-over-posted-limit',
+  'headcount-over-computed-load',
+  'exits-too-few',
+  'headcount-over-seats',
+  'device-held',
+  'equipment-unavailable',
+  'occupancy-to-check',
+])
+
+/** Whether it speaks of a booking by itself, whatever its turns are. */
+export const isOfBooking = ({ code }: Pick<Reason, 'code'>): boolean => codesOfBooking.has(code)
 
 /** Whether a reason alone keeps a booking from being taken. */
 export const speaksAgainst = ({ code }: Pick<Reason, 'code'>): boolean => !tightCodes.has(code)

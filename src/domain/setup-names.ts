@@ -1,5 +1,5 @@
 /** How rows of the set-up are called, those out of use too: bookings of the past may still speak of them. */
-import type { LayoutId, RoomId, ShiftId } from './ids.ts'
+import type { FurnishingId, LayoutId, RoomId, ShiftId } from './ids.ts'
 import type { SiteSetup } from './snapshot.ts'
 
 interface Named {
@@ -19,3 +19,9 @@ export const layoutName = ({ layouts, retired }: Of<'layouts'>, id: LayoutId): s
   nameOf(id, layouts, retired.layouts)
 export const shiftName = ({ shifts, retired }: Of<'shifts'>, id: ShiftId): string =>
   nameOf(id, shifts, retired.shifts)
+
+/** As several of them are called. */
+export const piecesName = (
+  { furnishings, retired }: Pick<SiteSetup, 'furnishings' | 'retired'>,
+  id: FurnishingId,
+): string => [...furnishings, ...retired.furnishings].find((row) => row.id === id)?.namePlural ?? id

@@ -6,10 +6,10 @@ import type { Operation } from '../../domain/operation.ts'
 import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { decisionFrom } from './decision-from.ts'
+import { isSameValue } from './is-same-value.ts'
 import { nearestYeses } from './nearest-yes/index.ts'
 import { type WorldAfter, worldAfter } from './operations/world-after.ts'
 import { riskTaken } from './risk-taken.ts'
-import { textOf } from './text-of.ts'
 import type { JudgedTurns } from './turns/judge-turns.ts'
 import { judgedTogether } from './turns/judged-together.ts'
 import type { JudgedTurn, JudgeOptions } from './turns/judged-turn.ts'
@@ -32,7 +32,7 @@ export function decide(
 ): Decision {
   const after = worldAfter(snapshot, operations)
   const judged = allJudged(snapshot, after, operations, options)
-  const risk = riskTaken(after, judged)
+  const risk = riskTaken(after, judged, operations)
   const changes: Changes = {
     bookings: risk.bookings,
     turns: [
@@ -86,11 +86,11 @@ const droppedBefore = ({ turns }: SiteSnapshot, { id }: Turn): Turn | null =>
  */
 function isNews({ before, after }: JudgedTurn): boolean {
   if (before === null || before.status === 'dropped') return true
-  if (before.plan !== after.plan && textOf(before.plan) !== textOf(after.plan)) return true
+  if (before.plan !== after.plan && !isSameValue(before.plan, after.plan)) return true
   const { judgedAt, polishedAt, waysOut } = before.judgement
   const isPolished = after.judgement.polishedAt !== null && after.judgement.polishedAt !== polishedAt
   const seenThen = { ...after.judgement, judgedAt, ...(isPolished ? {} : { polishedAt, waysOut }) }
-  return textOf(withoutPlan({ ...after, judgement: seenThen })) !== textOf(withoutPlan(before))
+  return !isSameValue(withoutPlan({ ...after, judgement: seenThen }), withoutPlan(before))
 }
 
 const withoutPlan = ({ plan: _, ...turn }: Turn) => turn

@@ -1,7 +1,7 @@
 /** From what was found to the decision: the only place where verdicts branch. */
 
 import type { Alternative } from '../../domain/alternative.ts'
-import type { Booking } from '../../domain/booking.ts'
+import { type Booking, heldUntilAt } from '../../domain/booking.ts'
 import type { AnsweredReason, Changes, Decision } from '../../domain/decision.ts'
 import type { BookingId } from '../../domain/ids.ts'
 import type { Operation } from '../../domain/operation.ts'
@@ -9,8 +9,9 @@ import { type Reason, speaksAgainst } from '../../domain/reason.ts'
 import type { SiteSetup, SiteSnapshot } from '../../domain/snapshot.ts'
 import type { Turn, TurnBrief } from '../../domain/turn.ts'
 import { canBeRefused } from './operations/can-be-refused.ts'
+import { windowOf } from './operations/window-of.ts'
 import type { WorldAfter } from './operations/world-after.ts'
-import { isOverridable } from './overridable.ts'
+import { type FirmHarmed, isOverridable, NO_FIRM_HARMED } from './overridable.ts'
 import { reasonMessage } from './reason-message.ts'
 import type { RiskTaken } from './risk-taken.ts'
 import type { JudgedTurns } from './turns/judge-turns.ts'
@@ -28,8 +29,9 @@ export function decisionFrom(
   { after, judged, risk, changes }: Decided,
   alternatives: () => Alternative[],
 ): Decision {
-  const { setup, bookings } = after.world
-  const reasons = risk.reasons.map((reason) => answeredReason(reason, setup, bookings))
+  const { setup } = after.world
+  const bookings = bookingsKnown(operations, after, judged)
+  const reasons = risk.reasons.map((reason) => answeredReason(reason, setup, bookings, risk.harmed))
   const answer = { reasons, ...turnsInBrief(snapshot, after, judged, changes) }
   if (!risk.reasons.some(speaksAgainst)) {
     return { ...answer, verdict: reasons.length === 0 ? 'fits' : 'tight', alternatives: [], changes }
@@ -40,17 +42,34 @@ export function decisionFrom(
     : { ...answer, verdict: 'does-not-fit', alternatives: [], changes }
 }
 
+/** Of others that hands are at work for, what is asked may be decided without knowing: those are named nowhere. */
+function bookingsKnown(
+  operations: readonly Operation[],
+  { world, bookings }: WorldAfter,
+  { turns }: JudgedTurns,
+): Booking[] {
+  const stored = bookings.flatMap(({ before }) => before ?? [])
+  const window = windowOf(operations, stored, world.now)
+  const spokenOf = new Set(turns.map(({ input }) => input.booking.id))
+  return world.bookings.filter(
+    (booking) =>
+      spokenOf.has(booking.id) || (booking.doorsAt < window.toAt && heldUntilAt(booking) > window.fromAt),
+  )
+}
+
 /**
  * With its sentence, and whether a coordinator may decide otherwise.
- * @param bookings  those that the sentence may name; a stored reason speaks of no other booking than its own
+ * @param bookings  those that the sentence may name
+ * @param harmed    whom it would break; default: nobody is known to be
  */
 export function answeredReason(
   reason: Reason,
   setup: SiteSetup,
   bookings: readonly Booking[] = [],
+  harmed: FirmHarmed = NO_FIRM_HARMED,
 ): AnsweredReason {
   const message = reasonMessage(reason, setup, bookings)
-  return { ...reason, message, overridable: isOverridable(reason, setup.policy) }
+  return { ...reason, message, overridable: isOverridable(reason, setup.policy, harmed) }
 }
 
 function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedTurns, changes: Changes) {

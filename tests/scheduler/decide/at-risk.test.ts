@@ -3,10 +3,12 @@ import { describe, expect, test } from 'vitest'
 import { Closure } from '../../../src/domain/closure.ts'
 import { ActorId, BookingId, LinkId } from '../../../src/domain/ids.ts'
 import type { Operation } from '../../../src/domain/operation.ts'
+import { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { decide } from '../../../src/scheduler/decide/index.ts'
 import {
   aBooking,
+  addShift,
   aHall,
   aShift,
   at,
@@ -172,6 +174,138 @@ describe('a booking that does not fit', () => {
     const fewer = carriedOut(crowded, change(30, 3))
     expect(turnIn(fewer, 'south')).toMatchObject({ status: 'ready', judgement: { reasons: [] } })
     expect(bookingIn(fewer, 'south').riskAccepted).toBeNull()
+  })
+})
+
+test('whoever is refused for want of hands is told for whom the others work', () => {
+  const { reasons } = decide(carriedOut(twoHands(), book(side)), [book(south)], { withoutAlternatives: true })
+  expect(reasons.map(({ message }) => message)).toEqual([
+    'The turn before it, to south meeting, would be ready 12 min after doors: it needs about 23 min, but not all of the 2 hands on duty are free when they are needed, up to 2 of them at work for “side”. 3 hands would do it: 1 more.',
+  ])
+})
+
+describe('what is taken at risk', () => {
+  const games = {
+    name: 'games',
+    layout: 'long-games',
+    doors: '2026-06-05T18:00',
+    clear: '2026-06-05T21:00',
+  }
+  const dinner = {
+    name: 'dinner',
+    layout: 'long-banquet',
+    doors: '2026-06-05T21:10',
+    clear: '2026-06-05T23:30',
+    headcount: 100,
+  }
+  const againstDinner = (snapshot: SiteSnapshot) =>
+    decide(snapshot, [book(atRisk(games))], { withoutAlternatives: true })
+
+  test('takes no time from a firm booking that was ready: that is not for anybody to answer for', () => {
+    const decision = againstDinner(carriedOut(aHall(), book(dinner)))
+    expect(decision.changes).toBeNull()
+    expect(decision.reasons.map(({ code, overridable }) => [code, overridable])).toEqual([
+      ['turn-after-too-long', false],
+    ])
+  })
+
+  test('may take it from one that is only held', () => {
+    const before = carriedOut(aHall(), hold({ ...dinner, until: '2026-06-03T12:00' }))
+    const { decision, after } = decided(before, book(atRisk(games)))
+    expect(decision.reasons.map(({ code, overridable }) => [code, overridable])).toEqual([
+      ['turn-after-too-long', true],
+    ])
+    expect(turnIn(after, 'dinner').status).toBe('failing')
+    expect(bookingIn(after, 'games').riskAccepted).toMatchObject(risk)
+  })
+
+  test('may take it from one that is at risk itself, or failed before', () => {
+    const crowded = { ...dinner, headcount: 160 }
+    const atRiskBefore = carriedOut(aHall(), book(atRisk(crowded)))
+    expect(turnIn(atRiskBefore, 'dinner').status).toBe('failing')
+    expect(againstDinner(atRiskBefore).changes).not.toBeNull()
+    // The same said of one that came to fail by a change of the hall.
+    const standing = carriedOut(aHall(), book(dinner))
+    const failing = carriedOut(
+      standing,
+      setUp({ kind: 'shift', before: standing.shifts[0]!, after: standing.shifts[0]!, retire: true }),
+    )
+    expect(turnIn(failing, 'dinner').status).toBe('failing')
+    expect(
+      againstDinner(failing).reasons.filter(({ code }) => code === 'turn-after-too-long'),
+    ).not.toContainEqual(expect.objectContaining({ overridable: false }))
+  })
+
+  test('takes no crew of an event from a firm booking elsewhere', () => {
+    const ushers = {
+      ...side,
+      terms: {
+        crewDemands: [
+          {
+            what: 'ushers',
+            fromAt: at('2026-06-05T09:40'),
+            toAt: at('2026-06-05T10:30'),
+            hands: 2,
+            skill: null,
+          },
+        ],
+      },
+    }
+    const before = carriedOut(twoHands(), book({ ...ushers, doors: '2026-06-05T09:35' }))
+    const after = carriedOut(before, book(atRisk(south)))
+    expect(turnIn(after, 'side')).toEqual(turnIn(before, 'side'))
+    expect(handsHeldByBoth(after, 'side', 'south')).toEqual([])
+  })
+
+  test('is at no risk any more once more hands make it ready, and nobody is warned', () => {
+    const before = carriedOut(twoHands(), book(side), book(atRisk(south)))
+    const two = aShift('more', 2, '2026-06-05T09:00', '2026-06-05T12:00')
+    const { decision, after } = decided(before, addShift(Shift.parse({ siteId: 'site_test', ...two })))
+    expect(decision.verdict).toBe('fits')
+    expect(turnIn(after, 'south')).toMatchObject({ status: 'ready', judgement: { warnedSince: null } })
+    expect(bookingIn(after, 'south')).toEqual({
+      ...bookingIn(before, 'south'),
+      riskAccepted: null,
+      version: bookingIn(before, 'south').version + 1,
+    })
+  })
+
+  test('stays at risk when more hands are not enough', () => {
+    const crowd = { ...south, headcount: 50 }
+    const before = carriedOut(twoHands(), book(side), book(atRisk(crowd)))
+    const two = aShift('more', 2, '2026-06-05T09:00', '2026-06-05T12:00')
+    const after = carriedOut(before, addShift(Shift.parse({ siteId: 'site_test', ...two })))
+    expect(bookingIn(after, 'south')).toEqual(bookingIn(before, 'south'))
+  })
+})
+
+describe('a booking that fails and is only called otherwise', () => {
+  const renamed = (snapshot: SiteSnapshot, name: string): Operation => {
+    const booking = bookingIn(snapshot, name)
+    return { kind: 'change', booking: { ...booking, title: 'Morning talk', version: booking.version + 1 } }
+  }
+
+  test('is written, and the answer says that it does not fit, and why', () => {
+    const standing = carriedOut(twoHands(), book(side))
+    const [shift] = standing.shifts
+    const failing = carriedOut(
+      standing,
+      setUp({ kind: 'shift', before: shift!, after: shift!, retire: true }),
+    )
+    const { decision, after } = decided(failing, renamed(failing, 'side'))
+    expect(decision).toMatchObject({ verdict: 'does-not-fit', alternatives: [] })
+    expect(decision.reasons.map(({ message }) => message)).toEqual([
+      'The turn before it, to side meeting, cannot be done: nobody is on duty. 1 hand would do it: 1 more.',
+    ])
+    expect(bookingIn(after, 'side').title).toBe('Morning talk')
+    expect(turnIn(after, 'side')).toEqual(turnIn(failing, 'side'))
+  })
+
+  test('at risk, stays so with the reasons for which it was taken', () => {
+    const before = carriedOut(twoHands(), book(side), book(atRisk(south)))
+    const { decision, after } = decided(before, renamed(before, 'south'))
+    expect(decision.verdict).toBe('does-not-fit')
+    expect(bookingIn(after, 'south').riskAccepted).toEqual(bookingIn(before, 'south').riskAccepted)
   })
 })
 

@@ -93,7 +93,7 @@ describe('guests who stay beyond doors of the next booking', () => {
     })
   })
 
-  test('leave the next turn failing, with the plain word that there is no time before doors', () => {
+  test('leave the next turn failing, with the plain word that the room is not empty by doors', () => {
     const { decision, after } = over()
     expect(decision.verdict).toBe('does-not-fit')
     const [reason, ...more] = decision.reasons
@@ -104,7 +104,7 @@ describe('guests who stay beyond doors of the next booking', () => {
     const short = Math.ceil(reason.shortSeconds! / 60)
     expect(short).toBeGreaterThanOrEqual(20 + needed)
     expect(reason.message).toBe(
-      `The turn after it, to long banquet, has no time before doors with anybody on duty: it needs about ${needed} min and would be ready ${short} min after doors. No number of hands up to 12 can do it in time.`,
+      `The turn after it, to long banquet, cannot begin before doors: guests are in until Fri 5 Jun 22:30, doors are Fri 5 Jun 22:10. It needs about ${needed} min and would be ready at Fri 5 Jun 23:24, ${short} min after doors.`,
     )
     expect(turnIn(after, 'dinner')).toMatchObject({
       status: 'failing',

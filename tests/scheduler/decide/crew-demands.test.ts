@@ -154,7 +154,11 @@ describe('where the crew does not suffice for the event', () => {
         skill: null,
         overridable: true,
         message:
-          'The event “service” needs 2 hands (ushers) from Fri 5 Jun 12:00 to Fri 5 Jun 13:45: not enough of the crew is free then.',
+          'The event “service” needs 2 hands (ushers) from Fri 5 Jun 12:00 to Fri 5 Jun 13:45: nobody is on duty for all of that time; none is free, 2 more are needed.',
+        handsOnDuty: 0,
+        handsFree: 0,
+        heldFor: [],
+        paidSecondsMost: null,
       },
     ])
   })
@@ -193,6 +197,21 @@ describe('where the crew does not suffice for the event', () => {
   })
 })
 
+test('a crew that is at another event is told of: how many, for whom, and how many more it takes', () => {
+  const ushers = (name: string, layout: string, hands: number) =>
+    aUse(name, layout, '12:00', '14:00', {
+      crewDemands: [{ what: 'ushers', hands, fromAt: on5th('12:00'), toAt: on5th('13:00') }],
+    })
+  const before = withBookings(
+    aCrew({ shifts: [duty('day', 5, '08:00', '14:00')] }),
+    ushers('supper', 'side-supper', 3),
+  )
+  const { decision } = decided(before, asked(ushers('talk', 'south-meeting', 4)))
+  expect(decision.reasons.map(({ message }) => message)).toEqual([
+    'The event “talk” needs 4 hands (ushers) from Fri 5 Jun 12:00 to Fri 5 Jun 13:00: 3 of the 5 hands on duty are at work for “supper”; 2 are free, 2 more are needed.',
+  ])
+})
+
 describe('a demand with a skill', () => {
   const people = [
     { id: 'person_ana', adult: true, skills: ['first-aid'] },
@@ -215,7 +234,7 @@ describe('a demand with a skill', () => {
     const { decision } = decided(hall, asked(medics(3)))
     expect(reasonIn(decision, 'crew-demand-short')).toMatchObject({ handsNeeded: 3, skill: 'first-aid' })
     expect(decision.reasons[0]!.message).toBe(
-      'The event “service” needs 3 hands (medics) from Fri 5 Jun 12:00 to Fri 5 Jun 13:45: not enough of the crew with the skill first-aid is free then.',
+      'The event “service” needs 3 hands (medics) from Fri 5 Jun 12:00 to Fri 5 Jun 13:45: the 2 hands with the skill first-aid on duty are not enough; 2 are free, 1 more is needed.',
     )
   })
 

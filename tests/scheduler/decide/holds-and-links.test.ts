@@ -213,21 +213,48 @@ describe('bookings that are linked', () => {
     expect(decision.changes?.bookings[0]?.after.id).toBe('booking_wedding')
   })
 
+  test('fall without those that have taken place: what these left standing is still there', () => {
+    const dance = { ...supper, name: 'dance', layout: 'long-games', doors: '2026-06-06T18:00' }
+    const booked = carriedOut(bothFirm(true), book({ ...dance, clear: '2026-06-06T21:00' }))
+    const after = carriedOut(asOf(booked, '2026-06-05T16:00'), cancel('wedding'))
+    expect(statuses(after)).toEqual(['CONFIRMED', 'CANCELLED', 'CONFIRMED'])
+    expect(bookingIn(after, 'rehearsal').keptUntilAt).toBeNull()
+    expect(turnIn(after, 'dance').fromLayoutIds).toEqual(['layout_long-worship'])
+  })
+
   test('count up their version once for each call', () => {
     const linked = bothFirm(true)
     expect(linked.bookings.map(({ version }) => version)).toEqual([2, 2])
     expect(carriedOut(linked, cancel('wedding')).bookings.map(({ version }) => version)).toEqual([3, 3])
   })
 
-  test('must all be holds, or all be firm', () => {
-    const mixed = carriedOut(aHall(), hold({ ...rehearsal, until }), book(wedding))
-    expect(operationProblems(mixed, [link(['rehearsal', 'wedding'])])).toEqual([
+  test('must all be holds, or all be firm: what is held must be confirmed first', () => {
+    const reception = { ...supper, doors: '2026-06-06T18:00', clear: '2026-06-06T21:00' }
+    const mixed = carriedOut(
+      aHall(),
+      hold({ ...rehearsal, until }),
+      book(wedding),
+      hold({ ...reception, until }),
+    )
+    expect(operationProblems(mixed, [link(['wedding', 'rehearsal'])])).toEqual([
       {
         code: 'keeps-no-set',
         at: '/bookingIds',
-        message: 'holds and firm bookings cannot stand or fall together; confirm the holds first',
+        message:
+          '“rehearsal” is only a hold: if it lapsed, the firm ones would fall with it; ' +
+          'confirm the hold first, then link them',
       },
     ])
+    expect(operationProblems(mixed, [link(['rehearsal', 'wedding', 'supper'], true)])).toEqual([
+      {
+        code: 'keeps-no-set',
+        at: '/bookingIds',
+        message:
+          '“rehearsal” and “supper” are only holds: if they lapsed, the firm ones would fall with them; ' +
+          'confirm the holds first, then link them',
+      },
+    ])
+    carriedOut(mixed, confirm('rehearsal'), confirm('supper'), link(['rehearsal', 'wedding', 'supper']))
   })
 
   test('must be there, each once', () => {
@@ -313,9 +340,13 @@ describe('bookings that are linked', () => {
       })
     })
 
-    test('cannot keep it when somebody is there already between them', () => {
+    test('cannot keep it when somebody is there already between them, who is named', () => {
       const snapshot = carriedOut(aHall(), book(rehearsal), book(wedding), book(between))
-      expect(refusalOf(snapshot, link(['rehearsal', 'wedding'], true))).toContain('room-occupied')
+      const { changes, reasons } = decide(snapshot, [link(['rehearsal', 'wedding'], true)])
+      expect(changes).toBeNull()
+      expect(reasons.map(({ message }) => message)).toEqual([
+        'Long Room is taken from Fri 5 Jun 19:00 to Fri 5 Jun 21:00 by “between”.',
+      ])
       carriedOut(snapshot, link(['rehearsal', 'wedding']))
     })
 
@@ -327,7 +358,7 @@ describe('bookings that are linked', () => {
       carriedOut(bothFirm(true), cancel('rehearsal'), book(between))
     })
 
-    test('must be in one room with one layout, one after the other', () => {
+    test('must have it to keep: two of them in the same room with the same layout', () => {
       const elsewhere = carriedOut(aHall(), book(rehearsal), book({ ...wedding, layout: 'side-meeting' }))
       const otherwise = carriedOut(aHall(), book(rehearsal), book({ ...wedding, layout: 'long-games' }))
       for (const snapshot of [elsewhere, otherwise]) {
@@ -335,11 +366,66 @@ describe('bookings that are linked', () => {
           {
             code: 'keeps-no-set',
             at: '/keepAsSet',
-            message: 'to keep a room as set, all of them must be in one room with one layout',
+            message:
+              'there is nothing to keep as set: no two of them follow one another in the same room with the same ' +
+              'layout; give two of them one room and one layout, or link them without keepAsSet',
           },
         ])
         expect(operationProblems(snapshot, [link(['rehearsal', 'wedding'])])).toEqual([])
       }
+    })
+
+    test('keep it for 31 days at most', () => {
+      const july = (doors: string, clear: string) => {
+        const one = { ...wedding, name: 'july', doors: `2026-07-06T${doors}`, clear: `2026-07-06T${clear}` }
+        const shifts = [
+          aShift('june', 4, '2026-06-05T08:00', '2026-06-05T23:00'),
+          aShift('july', 4, '2026-07-06T08:00', '2026-07-06T23:00'),
+        ]
+        return carriedOut(aHall({ shifts }), book(rehearsal), book(one))
+      }
+      const both = link(['rehearsal', 'july'], true)
+      expect(operationProblems(july('16:05', '18:00'), [both])).toEqual([
+        {
+          code: 'keeps-no-set',
+          at: '/keepAsSet',
+          message:
+            'a room is kept as set for 31 days at most, and “july” comes later than that after “rehearsal”; ' +
+            'link them without keepAsSet',
+        },
+      ])
+      const kept = carriedOut(july('16:00', '18:00'), both)
+      expect(bookingIn(kept, 'rehearsal').keptUntilAt).toBe(at('2026-07-06T16:00'))
+      const later = { ...wedding, name: 'july', doors: '2026-07-06T16:05', clear: '2026-07-06T18:00' }
+      const moved = aBooking({ ...later, version: 3, terms: { linkId, keepAsSet: true } })
+      const beyond = carriedOut(kept, { kind: 'change', booking: moved })
+      expect(bookingIn(beyond, 'rehearsal').keptUntilAt).toBeNull()
+    })
+
+    test('keep it no more once somebody has begun to put it back', () => {
+      const snapshot = carriedOut(
+        aHall({ homeLayouts: { long: 'games' }, policy: { returnHomeAfterSeconds: 4 * 3600 } }),
+        book({ ...rehearsal, doors: '2026-06-05T09:00', clear: '2026-06-05T12:00' }),
+        book(wedding),
+      )
+      const both = link(['rehearsal', 'wedding'], true)
+      const before = carriedOut(asOf(snapshot, '2026-06-05T11:55'), both)
+      expect(turnIn(before, 'rehearsal-home').status).toBe('dropped')
+      expect(turnIn(before, 'wedding').fromLayoutIds).toEqual(['layout_long-worship'])
+      const begun = asOf(snapshot, '2026-06-05T12:05')
+      expect(operationProblems(begun, [both])).toEqual([
+        {
+          code: 'keeps-no-set',
+          at: '/keepAsSet',
+          message:
+            'there is nothing to keep as set: putting the room back after “rehearsal” has begun; link them without keepAsSet',
+        },
+      ])
+      const third = { ...wedding, name: 'third', doors: '2026-06-06T16:00', clear: '2026-06-06T18:00' }
+      const linked = carriedOut(begun, book(third), link(['rehearsal', 'wedding', 'third'], true))
+      expect(bookingIn(linked, 'rehearsal').keptUntilAt).toBeNull()
+      expect(bookingIn(linked, 'wedding').keptUntilAt).toBe(at('2026-06-06T16:00'))
+      expect(turnIn(linked, 'wedding').fromLayoutIds).toEqual(['layout_long-games'])
     })
 
     test('keep it until the new doors when the second is moved', () => {
@@ -377,6 +463,116 @@ describe('bookings that are linked', () => {
       const moved = carriedOut(bothFirm(true), { kind: 'change', booking: away })
       expect(bookingIn(moved, 'rehearsal').keptUntilAt).toBeNull()
       carriedOut(moved, book(between))
+    })
+  })
+
+  describe('in several rooms that keep rooms as set', () => {
+    const reception = {
+      name: 'reception',
+      layout: 'side-supper',
+      doors: '2026-06-05T20:00',
+      clear: '2026-06-05T23:00',
+    }
+    const all = ['rehearsal', 'wedding', 'reception']
+    const between = { name: 'between', doors: '2026-06-05T19:00', clear: '2026-06-05T21:00' }
+    const evening = { name: 'dance', doors: '2026-06-06T18:00', clear: '2026-06-06T21:00' }
+    /** Rehearsal and wedding in the long room, and between them by time the reception in the side room. */
+    const linked = () =>
+      carriedOut(
+        aHall({
+          homeLayouts: { long: 'games', side: 'meeting' },
+          policy: { returnHomeAfterSeconds: 4 * 3600 },
+        }),
+        book(rehearsal),
+        book(wedding),
+        book(reception),
+        link(all, true),
+      )
+    const keptIn = (snapshot: SiteSnapshot) =>
+      snapshot.bookings.flatMap(({ title, keptUntilAt }) => (keptUntilAt === null ? [] : [title]))
+
+    test('keep each where two follow one another in it with the same layout; the others are just linked', () => {
+      const snapshot = linked()
+      expect(keptIn(snapshot)).toEqual(['rehearsal'])
+      expect(bookingIn(snapshot, 'rehearsal').keptUntilAt).toBe(at('2026-06-06T10:00'))
+      expect(snapshot.bookings.map((one) => [one.linkId, one.keepAsSet])).toEqual(
+        all.map(() => [linkId, true]),
+      )
+      expect(statuses(carriedOut(snapshot, cancel('reception')))).toEqual(all.map(() => 'CANCELLED'))
+    })
+
+    test('are turned for where nothing is kept, and there only', () => {
+      const snapshot = linked()
+      const kinds = (name: string) => planIn(snapshot, name).tasks.map(({ kind }) => kind)
+      for (const kind of ['strike', 'park', 'set'] as const) expect(kinds('wedding')).not.toContain(kind)
+      expect(kinds('reception')).toContain('set')
+      const standing = snapshot.turns.filter(({ status }) => status !== 'dropped').map(({ id }) => id)
+      // The hall waits as it is set for the wedding; the side room and, after the wedding, the hall go home.
+      expect(standing.filter((id) => id.endsWith('-home')).sort()).toEqual([
+        'turn_reception-home',
+        'turn_wedding-home',
+      ])
+    })
+
+    test('leave to others what they do not keep', () => {
+      expect(refusalOf(linked(), book({ ...between, layout: 'long-worship' }))).toEqual(['room-occupied'])
+      const away = { ...evening, layout: 'side-meeting' }
+      carriedOut(linked(), book(away))
+    })
+
+    test('keep nothing between two in one room with different layouts, and the rest all the same', () => {
+      const onSaturday = (name: string, layout: string, doors: string, clear: string) =>
+        book({ name, layout, doors: `2026-06-06T${doors}`, clear: `2026-06-06T${clear}` })
+      const snapshot = carriedOut(
+        linked(),
+        onSaturday('dance', 'long-games', '15:00', '17:00'),
+        onSaturday('late', 'long-games', '18:00', '19:00'),
+        onSaturday('service', 'long-worship', '21:30', '22:30'),
+        link(['service', 'late', 'dance', ...all], true),
+      )
+      expect(keptIn(snapshot)).toEqual(['rehearsal', 'dance'])
+      expect(bookingIn(snapshot, 'dance').keptUntilAt).toBe(at('2026-06-06T18:00'))
+    })
+
+    test('do not keep a room of which they use a part themselves in between', () => {
+      const lunch = { ...between, name: 'lunch', layout: 'south-meeting' }
+      const snapshot = carriedOut(aHall(), book(rehearsal), book(wedding), book(lunch))
+      const members = ['rehearsal', 'lunch', 'wedding']
+      expect(codesOf(snapshot, link(members, true))).toEqual(['keeps-no-set'])
+      expect(refusalOf(snapshot, link(['rehearsal', 'wedding'], true))).toEqual(['room-occupied'])
+      const again = { ...evening, name: 'again', layout: 'long-worship' }
+      expect(keptIn(carriedOut(snapshot, book(again), link([...members, 'again'], true)))).toEqual([
+        'wedding',
+      ])
+    })
+
+    test('keep a room from when one of them is moved to where the next one is', () => {
+      const here = aBooking({
+        ...reception,
+        layout: 'long-worship',
+        version: 3,
+        doors: '2026-06-06T18:00',
+        clear: '2026-06-06T21:00',
+        terms: { linkId, keepAsSet: true },
+      })
+      const change: Operation = { kind: 'change', booking: here }
+      const moved = carriedOut(linked(), change)
+      expect(keptIn(moved).sort()).toEqual(['rehearsal', 'wedding'])
+      const other = { ...between, name: 'other', doors: '2026-06-06T14:00', clear: '2026-06-06T16:00' }
+      const taken = carriedOut(linked(), book({ ...other, layout: 'long-games' }))
+      expect(refusalOf(taken, change)).toContain('room-occupied')
+    })
+
+    test('keep a room for nobody when the next one goes elsewhere, nor past its own layout', () => {
+      const other = aBooking({
+        ...wedding,
+        layout: 'long-games',
+        version: 3,
+        terms: { linkId, keepAsSet: true },
+      })
+      const snapshot = carriedOut(linked(), { kind: 'change', booking: other })
+      expect(keptIn(snapshot)).toEqual([])
+      expect(bookingIn(snapshot, 'rehearsal')).toMatchObject({ linkId, keepAsSet: true })
     })
   })
 })

@@ -1,6 +1,9 @@
 /** What must be there before doors, or soon after clear: tables for the caterer, a clear floor for the dancers. */
 import { describe, expect, test } from 'vitest'
+import type { Operation } from '../../../src/domain/operation.ts'
+import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import type { Milestone } from '../../../src/domain/task.ts'
+import { operationProblems } from '../../../src/scheduler/decide/index.ts'
 import {
   aCrew,
   asked,
@@ -122,7 +125,7 @@ describe('a milestone after clear', () => {
   const untilClear = [duty('morning', 4, '08:00', '13:00'), duty('evening', 4, '16:00', '18:30')]
 
   test('binds the turn that follows', () => {
-    const snapshot = withBookings(aCrew({ shifts: [allDay] }), banquet(by('floor-clear', '13:40')), games)
+    const snapshot = withBookings(aCrew({ shifts: [allDay] }), games, banquet(by('floor-clear', '13:40')))
     const gone = planOf(snapshot, 'games').tasks.filter(({ kind }) => kind === 'strike' || kind === 'park')
     expect(gone.length).toBeGreaterThan(0)
     expect(Math.max(...gone.map(({ endsAt }) => endsAt))).toBeLessThanOrEqual(on5th('13:40'))
@@ -148,12 +151,42 @@ describe('a milestone after clear', () => {
     expect(decision.changes).toBeNull()
     expect(reasonIn(decision, 'milestone-missed')).toMatchObject({ turnId: 'turn_games', side: 'after' })
     expect(decision.reasons[0]!.message).toMatch(
-      /^In the turn after it, the floor would be clear at Fri 5 Jun 1[67]:\d\d, \d+ min late: it is to be clear by Fri 5 Jun 13:40\. No plan can be in time\.$/,
+      /^In the turn after it, the floor would be clear at Fri 5 Jun 1[67]:\d\d, \d h \d+ min late: it is to be clear by Fri 5 Jun 13:40\. No plan can be in time\.$/,
     )
   })
 
-  test('of which no turn follows binds nobody', () => {
-    const { decision } = decided(aCrew({ shifts: untilClear }), asked(banquet(by('floor-clear', '13:40'))))
-    expect(decision.verdict).toBe('fits')
+  test('of which no turn follows is no order to anybody: it is not taken, and it is said what to do', () => {
+    const problems = (snapshot: SiteSnapshot, ...operations: readonly Operation[]) =>
+      operationProblems(snapshot, operations)
+    const hall = aCrew({ shifts: untilClear })
+    const wanted = banquet(by('floor-clear', '13:40'))
+    expect(problems(hall, asked(wanted))).toEqual([
+      {
+        code: 'wrong-order',
+        at: '/milestones/0/byAt',
+        message:
+          'nobody turns the room after it is clear at Fri 5 Jun 13:00, so nobody would do this; book first what comes next, let the policy put the room back into its home layout, or leave it out',
+      },
+    ])
+    // Each of these is what to do.
+    expect(problems(hall, asked(banquet({})))).toEqual([])
+    expect(problems(withBookings(hall, games), asked(wanted))).toEqual([])
+    expect(problems(hall, asked(wanted), asked(games))).toEqual([])
+    const home = aCrew({
+      shifts: untilClear,
+      homeLayouts: { long: 'games' },
+      policy: { returnHomeAfterSeconds: 7200 },
+    })
+    expect(problems(home, asked(wanted))).toEqual([])
+    expect(problems(hall, asked(banquet(by('tables-up', '10:00'))))).toEqual([])
+  })
+
+  test('that was taken stays when nobody comes after it any more, until it is asked for anew', () => {
+    const wanted = banquet(by('floor-clear', '13:40'))
+    const hall = withBookings(aCrew({ shifts: [allDay] }), games, wanted)
+    const { snapshot } = decided(hall, { kind: 'cancel', bookingId: games.id, versionExpected: null })
+    expect(operationProblems(snapshot, [changed({ ...wanted, title: 'Late banquet' })])).toEqual([])
+    const later = changed(banquet(by('floor-clear', '14:00')))
+    expect(operationProblems(snapshot, [later]).map(({ at }) => at)).toEqual(['/milestones/0/byAt'])
   })
 })

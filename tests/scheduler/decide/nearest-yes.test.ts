@@ -8,7 +8,7 @@ import { Layout } from '../../../src/domain/layout.ts'
 import type { Operation } from '../../../src/domain/operation.ts'
 import { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
-import { decide, windowOf } from '../../../src/scheduler/decide/index.ts'
+import { decide, moreHandsText, windowOf } from '../../../src/scheduler/decide/index.ts'
 import {
   aBooking,
   addShift,
@@ -20,6 +20,7 @@ import {
   type HallWishes,
   setUp,
   snapshotAfter,
+  ZONE,
 } from './a-hall.ts'
 
 const games: BookingWishes = {
@@ -71,8 +72,8 @@ describe('a dinner too soon after a games night', () => {
     expect(messages(afterGames({ hands: 4 }), book(dinner('2026-06-05T21:50')))).toEqual([
       'With doors at Fri 5 Jun 22:10 it fits, with little to spare.',
       'With the layout long worship it fits, with little to spare.',
-      'With doors at Fri 5 Jun 14:50 it fits.',
-      'If 3 more hands are there from Fri 5 Jun 21:00 to 21:50, it fits.',
+      'With doors at Fri 5 Jun 14:55 it fits, with little to spare.',
+      'If 3 more hands are there from Fri 5 Jun 21:00 to 21:50, it fits, with little to spare.',
     ])
   })
 
@@ -155,7 +156,7 @@ describe('other doors', () => {
     }
     const snapshot = aHall({ shifts })
     expect(messages(snapshot, needing(aBooking(wishes)))).toEqual([
-      'With doors at Fri 5 Jun 15:30 it fits.',
+      'With doors at Fri 5 Jun 15:30 it fits. With it: ushers from 15:30 to 17:00 instead of 18:00 to 19:30.',
       'If 2 more hands, all of them with the skill ushering, are there from Fri 5 Jun 18:00 to 19:30, it fits.',
     ])
     const taken = needing(aBooking({ ...wishes, doors: '2026-06-05T15:30', clear: '2026-06-05T17:00' }))
@@ -285,6 +286,9 @@ describe('more hands', () => {
       fromAt: at('2026-06-05T21:00'),
       toAt: at('2026-06-05T22:10'),
       agreeByAt: at('2026-06-05T21:00'),
+      unpaid: false,
+      grownUp: false,
+      isTight: false,
       message: 'If 1 more hand with the skill sound is there from Fri 5 Jun 21:00 to 22:10, it fits.',
     })
   })
@@ -293,7 +297,7 @@ describe('more hands', () => {
     const snapshot = afterGames({ hands: 4, soundSkill: 'sound' })
     const message = messages(snapshot, book(dinner('2026-06-05T21:50'))).at(-1)
     expect(message).toBe(
-      'If 3 more hands (one of them with the skill sound) are there from Fri 5 Jun 21:00 to 21:50, it fits.',
+      'If 3 more hands (one of them with the skill sound) are there from Fri 5 Jun 21:00 to 21:50, it fits, with little to spare.',
     )
     // It says no more than is so: with one fewer, it is still refused.
     const added = (hands: number, skills: readonly string[]) => {
@@ -323,7 +327,7 @@ describe('more hands', () => {
     const snapshot = afterGames({ hands: 4 })
     const side = book({ ...games, name: 'side', layout: 'side-meeting', doors: '2026-06-05T09:00' })
     expect(messages(snapshot, side, book(dinner('2026-06-05T21:50')))).toEqual([
-      'If 3 more hands are there from Fri 5 Jun 21:00 to 21:50, it fits.',
+      'If 3 more hands are there from Fri 5 Jun 21:00 to 21:50, it fits, with little to spare.',
     ])
   })
 
@@ -340,7 +344,25 @@ describe('more hands', () => {
     expect(waysOut.map(({ message }) => message)).toEqual([
       'With doors at Fri 5 Jun 23:00 it fits, with little to spare.',
       'With doors at Fri 5 Jun 14:35 it fits, with little to spare.',
-      'If 2 more hands are there from Fri 5 Jun 21:00 to 22:10, it fits.',
+      'If 2 more hands are there from Fri 5 Jun 21:00 to 22:10, it fits, with little to spare.',
     ])
   })
+})
+
+test('more hands are said to be adults, or unpaid, where that is what is missing, and how much they leave to spare', () => {
+  const wanted = {
+    hands: 1,
+    handsWithSkills: 0,
+    skills: [],
+    grownUp: true,
+    unpaid: false,
+    fromAt: at('2026-06-05T21:00'),
+    toAt: at('2026-06-05T22:10'),
+  }
+  expect(moreHandsText(wanted, 'fits', ZONE)).toBe(
+    'If 1 more adult is there from Fri 5 Jun 21:00 to 22:10, it fits.',
+  )
+  expect(moreHandsText({ ...wanted, hands: 2, grownUp: false, unpaid: true }, 'tight', ZONE)).toBe(
+    'If 2 more unpaid hands are there from Fri 5 Jun 21:00 to 22:10, it fits, with little to spare.',
+  )
 })

@@ -3,7 +3,20 @@ import { describe, expect, test } from 'vitest'
 import type { LaneId } from '../../../src/domain/ids.ts'
 import { PolicyId } from '../../../src/domain/ids.ts'
 import type { PlannedTask } from '../../../src/domain/plan.ts'
-import { aCrew, asked, aUse, decided, duty, handsAt, on5th, planOf, turnOf, withBookings } from './a-crew.ts'
+import {
+  aCrew,
+  asked,
+  aUse,
+  decided,
+  duty,
+  handsAt,
+  on5th,
+  planOf,
+  reasonIn,
+  sentences,
+  turnOf,
+  withBookings,
+} from './a-crew.ts'
 import { setUp } from './a-hall.ts'
 
 const paid = (hands: number) => ({ ...duty('paid', hands, '09:00', '14:00'), paid: true })
@@ -58,9 +71,19 @@ describe('a cap on paid time', () => {
   test('that is too low has the request refused, and says what it would take', () => {
     const { decision } = decided(aHallWith([paid(2)], 1200), asked(supper('12:00')))
     expect(decision.changes).toBeNull()
-    expect(decision.reasons.map(({ code }) => code)).toEqual(['hands-short'])
-    expect(decision.reasons[0]!.message).toBe(
-      'The turn before it, to side supper, cannot be done with the 2 hands on duty; there are 180 min. 3 hands would do it: 1 more.',
+    const reason = reasonIn(decision, 'paid-hours-short')
+    expect(decision.reasons).toEqual([reason])
+    // Without a cap they take just that.
+    const alone = withBookings(aHallWith([paid(2)], null), supper('12:00'))
+    expect(reason).toMatchObject({
+      paidSecondsMost: 1200,
+      paidSecondsNeeded: paidIn(alone, 'supper'),
+      unpaidHandsNeeded: 1,
+      handsOnDuty: 2,
+      overridable: true,
+    })
+    expect(reason.message).toBe(
+      'The turn before it, to side supper, needs about 108 min of paid work to be ready by doors; the policy pays for 20 min in one turn. 1 more hand that is not paid would do it too.',
     )
   })
 
@@ -78,7 +101,26 @@ describe('a cap on paid time', () => {
     const hall = (seconds: number) => aHallWith([duty('unpaid', 2, '09:00', '12:00'), paid(2)], seconds)
     expect(decided(hall(7200), asked(withUshers)).decision.verdict).toBe('fits')
     const { decision } = decided(hall(7199), asked(withUshers))
-    expect(decision.reasons.map(({ code }) => code)).toEqual(['crew-demand-short'])
+    expect(decision.reasons.map(({ code, message }) => [code, message])).toEqual([
+      [
+        'crew-demand-short',
+        'The event “meeting” needs 2 hands (ushers) from Fri 5 Jun 12:00 to Fri 5 Jun 13:00: the policy pays for no more than 119 min in one turn.',
+      ],
+    ])
+  })
+
+  test('that leaves too little for one hand more is met by one that is not paid, and says so', () => {
+    // Two are too few in an hour, and nobody of those who are paid may help.
+    const hall = aHallWith([unpaid(2), paid(1)], 0)
+    const { decision } = decided(hall, asked(aUse('supper', 'side-supper', '09:50', '14:00')))
+    expect(sentences(decision)).toEqual([
+      'The turn before it, to side supper, needs about 57 min with the 3 hands on duty; there are 50 min: 7 min short. 4 hands would do it: 1 more, not paid.',
+    ])
+  })
+
+  test('is not what is short where not even all of them paid throughout would do', () => {
+    const { decision } = decided(aHallWith([paid(2)], 1200), asked(supper('09:20')))
+    expect(decision.reasons.map(({ code }) => code)).toEqual(['hands-short'])
   })
 
   test('that a new policy brings is felt by the turns that stand: they are planned anew under it', () => {

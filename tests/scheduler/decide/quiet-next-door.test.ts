@@ -108,9 +108,16 @@ describe('noisy work that is planned next door before anybody asks for quiet', (
         bookingId: 'booking_service',
         fromAt: on5th('09:45'),
         toAt: on5th('10:45'),
+        noise: {
+          bookingId: 'booking_meeting',
+          roomId: 'room_south',
+          fromAt: on5th('09:53'),
+          toAt: on5th('10:02'),
+          task: 'Bring 20 chairs from the North store (30 m) with a trolley, and put them in place in zone 1',
+        },
         overridable: true,
         message:
-          'The event “service” needs quiet from Fri 5 Jun 09:45 to Fri 5 Jun 10:45, and in a room that it hears noisy work is planned then.',
+          'The event “service” needs quiet from Fri 5 Jun 09:45 to Fri 5 Jun 10:45, and in South Room, which it hears, noisy work for “meeting” is planned from Fri 5 Jun 09:53 to Fri 5 Jun 10:02. It begins with: Bring 20 chairs from the North store (30 m) with a trolley, and put them in place in zone 1.',
       },
     ])
     expect(turnOf(snapshot, 'meeting')).toEqual(turnOf(before, 'meeting'))

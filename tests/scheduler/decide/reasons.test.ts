@@ -145,6 +145,29 @@ const cases: readonly Case[] = [
     asked: dinnerAt('2026-06-05T22:00'),
   },
   {
+    code: 'device-held',
+    given: 'the other half with the wall between them open, and a layout that wants it closed',
+    overridable: false,
+    hall: { northRoom: true, movableWall: true },
+    changed: ({ bookings }) => ({
+      bookings: [
+        ...bookings,
+        aBooking({
+          name: 'open-day',
+          layout: 'north-open-day',
+          doors: '2026-06-05T11:00',
+          clear: '2026-06-05T13:00',
+        }),
+      ],
+    }),
+    asked: book({
+      name: 'meeting',
+      layout: 'south-meeting',
+      doors: '2026-06-05T12:00',
+      clear: '2026-06-05T14:00',
+    }),
+  },
+  {
     code: 'equipment-unavailable',
     given: 'the sound desk away for repair, and nothing that stands in for it',
     overridable: true,
@@ -233,6 +256,17 @@ const cases: readonly Case[] = [
     }),
   },
   {
+    code: 'paid-hours-short',
+    given: 'four who are paid, and a policy that pays for half an hour of them in one turn',
+    overridable: true,
+    changed: ({ policy, shifts }) => ({
+      policy: { ...policy, paidPersonSecondsMost: 1800 },
+      shifts: shifts.map((shift) => ({ ...shift, paid: true })),
+    }),
+    booked: [],
+    asked: dinnerAt('2026-06-05T23:00'),
+  },
+  {
     code: 'hands-short',
     given: 'two hands for an hour, where five would do',
     overridable: true,
@@ -249,8 +283,8 @@ const cases: readonly Case[] = [
   },
   {
     code: 'turn-after-too-long',
-    given: 'games until ten minutes before a dinner that stands',
-    overridable: true,
+    given: 'games until ten minutes before a dinner that stands firm',
+    overridable: false,
     booked: [dinnerAt('2026-06-05T21:10')],
     asked: gamesNight,
   },
@@ -276,8 +310,8 @@ const cases: readonly Case[] = [
   },
   {
     code: 'another-turn-broken',
-    given: 'a booking moved away that would have left the room as the next one wants it',
-    overridable: true,
+    given: 'a booking moved away that would have left the room as the next one, which is firm, wants it',
+    overridable: false,
     hall: {
       shifts: [
         aShift('friday', 6, '2026-06-05T06:00', '2026-06-05T22:15'),
@@ -385,12 +419,30 @@ describe('what a coordinator may decide otherwise', () => {
   })
 
   test('is the same in words', () => {
-    const inWords = (code: ReasonCode, overridable: boolean) =>
-      code === 'skill-missing' ? 'unless qualified' : overridable ? 'yes' : 'no'
-    for (const { code, overridable } of cases)
-      expect(overridableInWords(code)).toBe(inWords(code, overridable))
+    const own = cases.filter(({ code }) => code !== 'turn-after-too-long' && code !== 'another-turn-broken')
+    for (const { code, overridable } of own) {
+      const words = overridableInWords(code)
+      expect(words === 'no').toBe(!overridable)
+      expect(words === 'yes').toBe(overridable && !unlessFirm.includes(code))
+    }
+    expect(unlessFirm.map(overridableInWords)).toEqual(
+      unlessFirm.map((code) => (code === 'skill-missing' ? 'unless qualified or firm' : 'unless firm')),
+    )
   })
 })
+
+/** They may speak of somebody else's turn or event. */
+const unlessFirm: readonly ReasonCode[] = [
+  'tool-missing',
+  'skill-missing',
+  'crew-demand-short',
+  'paid-hours-short',
+  'hands-short',
+  'turn-after-too-long',
+  'milestone-missed',
+  'noise-next-door',
+  'another-turn-broken',
+]
 
 const ranks = (decision: Decision) => decision.reasons.map((reason) => reasonCodes.indexOf(reason.code))
 

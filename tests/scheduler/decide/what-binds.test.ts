@@ -14,13 +14,16 @@ const second = LaneId.parse('shift_evening#2')
 
 const evening = Date.UTC(2026, 10, 25, 18)
 
-/** Tasks at minutes of the evening, by key. */
-const at = (times: Readonly<Record<string, readonly [number, number]>>): PlannedTask[] =>
+/** Tasks at minutes of the evening, by key; all by Ana, but for those of another hand. */
+const at = (
+  times: Readonly<Record<string, readonly [number, number]>>,
+  byOther: readonly string[] = [],
+): PlannedTask[] =>
   Object.entries(times).map(([key, [from, to]]) =>
     PlannedTask.parse({
       ...aTask(key),
       hands: 1,
-      laneIds: [ana],
+      laneIds: [byOther.includes(key) ? second : ana],
       startsAt: evening + from * 60_000,
       endsAt: evening + to * 60_000,
     }),
@@ -53,15 +56,19 @@ const trolley = {
   label: 'Trolley for round tables',
 } as const
 
-/** What a chain of two says of the twelve minutes that the second waits. */
+/** What a chain of two says of the twelve minutes until the second starts, which another hand does. */
 const waitsFor = (binds: ChainLink['binds']) =>
+  chainSentence([released('a'), link('b', binds)], at({ a: [0, 12], b: [12, 15] }, ['b']))
+
+/** The same where the same hand does both. */
+const worksUntil = (binds: ChainLink['binds']) =>
   chainSentence([released('a'), link('b', binds)], at({ a: [0, 12], b: [12, 15] }))
 
 /** How a chain of one begins. */
 const begins = (binds: ChainLink['binds']) => chainSentence([link('a', binds)], at({ a: [5, 15] }))
 
 describe('the sentence that says what decides when a room is ready', () => {
-  test('adds up what is waited for, the longest wait first, with the last task at the end', () => {
+  test('adds up where the time goes, the longest first, with the last task at the end', () => {
     const links = [
       released('briefing'),
       link('strike', { kind: 'after', taskKey: 'briefing' }),
@@ -71,24 +78,27 @@ describe('the sentence that says what decides when a room is ready', () => {
       link('chairs', { kind: 'hands', laneId: second, taskKey: 'cloths' }),
       link('sign-off', { kind: 'after', taskKey: 'chairs' }),
     ]
-    const tasks = at({
-      briefing: [0, 5],
-      strike: [5, 20],
-      clean: [21, 32],
-      tables: [32, 37],
-      cloths: [37, 64],
-      chairs: [64, 70],
-      'sign-off': [70, 76],
-    })
+    const tasks = at(
+      {
+        briefing: [0, 5],
+        strike: [5, 20],
+        clean: [21, 32],
+        tables: [32, 37],
+        cloths: [37, 64],
+        chairs: [64, 70],
+        'sign-off': [70, 76],
+      },
+      ['tables'],
+    )
     expect(chainSentence(links, tasks)).toBe(
-      'Ready at the end of a chain of 7 tasks: 43 of its 76 min wait for a free hand, 16 follow one task after the other, 11 wait for a trolley for round tables, 6 are the last task.',
+      'Ready at the end of a chain of 7 tasks: 42 of its 76 min keep the same hands at other work, 16 follow one task after the other, 11 wait for a trolley for round tables, 1 waits for a free hand, 6 are the last task.',
     )
   })
 
-  test('puts the time of a walk to the wait for the hand that walks', () => {
+  test('counts as waiting only the time in which hands are idle, walks among it', () => {
     const links = [released('a'), link('b', { kind: 'hands', laneId: ana, taskKey: 'a' })]
     expect(chainSentence(links, at({ a: [0, 10], b: [13, 20] }))).toBe(
-      'Ready at the end of a chain of 2 tasks: 13 of its 20 min wait for a free hand, 7 are the last task.',
+      'Ready at the end of a chain of 2 tasks: 10 of its 20 min keep the same hands at other work, 3 wait for a free hand, 7 are the last task.',
     )
   })
 
@@ -110,6 +120,20 @@ describe('the sentence that says what decides when a room is ready', () => {
     expect(resource('quiet:room_hall', 'Quiet in Hall')).toBe(chain('wait because of quiet in Hall'))
     expect(resource('dark:room_hall', 'Dark in Hall')).toBe(chain('wait because of dark in Hall'))
     expect(resource('open:room_hall', 'Hall')).toBe(chain('wait for Hall to open'))
+  })
+
+  test('does not say that hands wait while they are at work', () => {
+    const chain = (work: string) =>
+      `Ready at the end of a chain of 2 tasks: 12 of its 15 min ${work}, 3 are the last task.`
+    const taskKey = 'a'
+    expect(worksUntil({ kind: 'hands', laneId: ana, taskKey })).toBe(
+      chain('keep the same hands at other work'),
+    )
+    expect(worksUntil({ ...trolley, taskKey })).toBe(chain('keep the same hands at other work'))
+    expect(worksUntil({ kind: 'skill', skill: 'sound', taskKey })).toBe(
+      chain('keep somebody who has the skill sound at other work'),
+    )
+    expect(worksUntil({ kind: 'skill', skill: 'adult', taskKey })).toBe(chain('keep an adult at other work'))
   })
 
   test('says with what it begins, where that is not the room being clear', () => {
@@ -149,14 +173,14 @@ describe('the sentence that says what decides when a room is ready', () => {
     // 3.2 + 2.7 + 0.4 + 1.7 min are eight; the two that lose most by rounding down are rounded up.
     const tasks = at({ a: [0, 3.2], b: [3.2, 5.9], c: [5.9, 6.3], d: [6.3, 8] })
     expect(chainSentence(links, tasks)).toBe(
-      'Ready at the end of a chain of 4 tasks: 3 of its 8 min wait for a free hand, 3 follow one task after the other, 2 are the last task.',
+      'Ready at the end of a chain of 4 tasks: 3 of its 8 min keep the same hands at other work, 3 follow one task after the other, 2 are the last task.',
     )
   })
 
   test('speaks of one minute as one', () => {
     const links = [released('a'), link('b', { kind: 'hands', laneId: ana, taskKey: 'a' })]
     expect(chainSentence(links, at({ a: [0, 1], b: [1, 2] }))).toBe(
-      'Ready at the end of a chain of 2 tasks: 1 of its 2 min waits for a free hand, 1 is the last task.',
+      'Ready at the end of a chain of 2 tasks: 1 of its 2 min keeps the same hands at other work, 1 is the last task.',
     )
   })
 
@@ -168,7 +192,7 @@ describe('the sentence that says what decides when a room is ready', () => {
 describe('the names in a chain', () => {
   const place = {
     room: { id: 'room_hall', name: 'Hall' },
-    network: { storagePlaces: [{ id: 'storage_north', name: 'North store' }] },
+    network: { storagePlaces: [{ id: 'storage_north', name: 'North store' }], equipmentFrom: [] },
   }
   const part = (firstActivity: number, ...keys: string[]) => ({
     firstActivity,
@@ -282,7 +306,7 @@ describe('the chain of the golden turn from games to banquet', () => {
       expect(links[0]).toEqual({ taskKey: 'briefing', binds: { kind: 'release' } })
       expect(links.at(-1)?.taskKey).toBe('sign-off')
       const sentence = chainSentence(links, tasks)
-      const numbers = [...sentence.matchAll(/(\d+)(?= (?:of its|wait|follow|are))/g)].map(([found]) =>
+      const numbers = [...sentence.matchAll(/(\d+)(?= (?:of its|wait|follow|keep|are))/g)].map(([found]) =>
         Number(found),
       )
       expect(numbers.reduce((sum, count) => sum + count, 0)).toBe(minutes)

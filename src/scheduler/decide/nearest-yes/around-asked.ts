@@ -1,10 +1,10 @@
 /** What lies around the time asked for, and where the search for other doors may stop. */
 import type { Booking } from '../../../domain/booking.ts'
+import { CREW_AFTER_CLEAR_MOST_SECONDS } from '../../../domain/booking-terms.ts'
 import type { HalfOpenInterval } from '../../../domain/half-open-interval.ts'
 import { type Instant, instantPlusSeconds } from '../../../domain/instant.ts'
 import { TURN_LONGEST_SECONDS } from '../../../domain/turn.ts'
 import { type LaneOnDuty, lanesOnDuty } from '../../timeline/lanes-on-duty.ts'
-import { openingStretches } from '../../timeline/opening-stretches.ts'
 import { roomOf, sharesSection } from '../../timeline/world.ts'
 import type { AskedFor } from './asked-for.ts'
 import { NEAREST_DOORS_WITHIN_SECONDS } from './doors-within.ts'
@@ -15,8 +15,6 @@ export interface AroundAsked {
   readonly lastAt: Instant
   /** Others that have a section of the room between those doors, by doors, then id. */
   readonly others: readonly Booking[]
-  /** null: always open. */
-  readonly open: readonly HalfOpenInterval[] | null
   /** On duty when the turn for any of those doors may be done, or at the event. */
   readonly lanes: readonly LaneOnDuty[]
   /** Closures, and stock and devices that are away for a while, wherever; in no order. */
@@ -42,10 +40,9 @@ export function aroundAsked({ world, booking }: AskedFor): AroundAsked {
     firstAt,
     lastAt,
     others,
-    open: openingStretches(room, world.setup.site.zone, held),
     lanes: lanesOnDuty(world.setup, {
       fromAt: instantPlusSeconds(held.fromAt, -TURN_LONGEST_SECONDS),
-      toAt: held.toAt,
+      toAt: instantPlusSeconds(held.toAt, CREW_AFTER_CLEAR_MOST_SECONDS),
     }),
     away: [
       ...world.closures,

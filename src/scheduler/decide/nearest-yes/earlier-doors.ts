@@ -4,36 +4,28 @@ import { earlierOf, type Instant } from '../../../domain/instant.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import { type AroundAsked, lanesWith } from './around-asked.ts'
 import { downToFiveMinutes } from './five-minutes.ts'
-import { type DoorsBound, isKnown, isLate, isTimeless, type NextDoors } from './next-doors.ts'
+import { type DoorsBound, isKnown, type Way } from './way.ts'
 
-export function earlierDoors(around: AroundAsked, asked: Booking): NextDoors {
+export function earlierDoors(around: AroundAsked, asked: Booking): Way {
   let moments: Instant[] | null = null
-  return (tried, against) => {
-    const bounds = against.map((reason) => notAfter(around, tried, reason))
-    if (bounds.includes('never')) return null
-    const known = bounds.filter(isKnown).reduce(earlierOf, tried.doorsAt)
-    if (known < tried.doorsAt) {
-      const isLikely = against.every((reason) => isLate(reason, 'after'))
-      return { doorsAt: downToFiveMinutes(known), isLikely }
-    }
-    moments ??= earlierMoments(around, asked)
-    const next = moments.find((at) => at < tried.doorsAt)
-    return next === undefined ? null : { doorsAt: downToFiveMinutes(next), isLikely: false }
+  return {
+    sign: -1,
+    stepped: (doorsAt) => downToFiveMinutes(doorsAt - 1),
+    leapt: (tried, against) => {
+      const bounds = against.map((reason) => notAfter(around, tried, reason))
+      if (bounds.includes('never')) return null
+      const known = bounds.filter(isKnown).reduce(earlierOf, tried.doorsAt)
+      if (known < tried.doorsAt) return downToFiveMinutes(known)
+      moments ??= earlierMoments(around, asked)
+      const next = moments.find((at) => at < tried.doorsAt)
+      return next === undefined ? null : downToFiveMinutes(next)
+    },
   }
 }
 
-/** The reason stands for all doors after that moment, and until those that were tried. */
+/** The reason stands for most doors after that moment, until those that were tried. */
 function notAfter(around: AroundAsked, tried: Booking, reason: Reason): DoorsBound {
-  if (isTimeless(reason)) return 'never'
-  const lengthMs = tried.clearAt - tried.doorsAt
-  const doorsBefore = (at: Instant) => (at - lengthMs) as Instant
   switch (reason.code) {
-    case 'room-closed':
-    case 'room-occupied':
-    case 'equipment-unavailable':
-      return doorsBefore(reason.fromAt)
-    case 'outside-opening-hours':
-      return lastOpening(around, tried)
     case 'way-closed':
       return reason.side === 'after' ? 'unknown' : reason.fromAt
     case 'hands-short':
@@ -62,12 +54,6 @@ const sooner = ({ doorsAt }: Booking, dueAt: Instant, readyAt: Instant | null): 
 function beforeThePrevious({ others }: AroundAsked, { doorsAt, clearAt }: Booking): DoorsBound {
   const previous = others.findLast((other) => other.doorsAt < doorsAt)
   return previous ? ((previous.doorsAt - (clearAt - doorsAt)) as Instant) : 'unknown'
-}
-
-function lastOpening({ open }: AroundAsked, { doorsAt, clearAt }: Booking): DoorsBound {
-  const lengthMs = clearAt - doorsAt
-  const stretch = open?.findLast(({ fromAt, toAt }) => earlierOf(toAt, clearAt) - lengthMs >= fromAt)
-  return stretch ? ((earlierOf(stretch.toAt, clearAt) - lengthMs) as Instant) : 'never'
 }
 
 /** `never`: nobody with the skill has been on duty by then. */

@@ -3,7 +3,7 @@ import type { Booking } from '../../../domain/booking.ts'
 import { speaksAgainst } from '../../../domain/reason.ts'
 import { bookingReasons } from '../checks/index.ts'
 import { operationProblems } from '../operations/operation-problems.ts'
-import { answered, TRIAL_WORK_MOST, tried } from './answer-to.ts'
+import { answered } from './answer-to.ts'
 import type { AskedFor } from './asked-for.ts'
 
 /** Those that something speaks against by themselves are passed over at no cost. */
@@ -26,7 +26,6 @@ export function firstAccepted(
     if (operationProblems(snapshot, [operation]).length > 0) continue
     if (trials === TRIALS_MOST) return null
     trials += 1
-    if (tried(snapshot, [operation], TRIAL_WORK_MOST).verdict === 'does-not-fit') continue
     const { verdict } = answered(snapshot, [operation])
     if (verdict !== 'does-not-fit') return { booking, verdict }
   }

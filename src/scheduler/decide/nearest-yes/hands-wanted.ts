@@ -15,6 +15,10 @@ export interface HandsWanted extends HalfOpenInterval {
   readonly handsWithSkills: number
   /** In alphabetical order. */
   readonly skills: readonly Skill[]
+  /** That somebody is grown up is what is missing: those who come are, whatever is asked. */
+  readonly grownUp: boolean
+  /** What is paid for in one turn is used up. */
+  readonly unpaid: boolean
 }
 
 /** It takes so long to find somebody and for them to come: common practice, no source. */
@@ -34,7 +38,7 @@ export function handsWanted(world: World, reasons: readonly Reason[]): HandsWant
     const span = spanOf(world, reason, against)
     if (span === null) return null
     spans.push(span)
-    if (reason.code === 'hands-short') hands = Math.max(hands, reason.handsNeeded - reason.handsOnDuty)
+    hands = Math.max(hands, handsMissing(reason))
     const skill = skillOf(reason)
     if (skill !== null) skills.add(skill)
   }
@@ -42,11 +46,37 @@ export function handsWanted(world: World, reasons: readonly Reason[]): HandsWant
   const inOrder = unionOf(spans)
   const whole = { fromAt: inOrder[0]!.fromAt, toAt: inOrder.at(-1)!.toAt }
   if (secondsBetween(whole.fromAt, whole.toAt) > SHIFT_LONGEST_SECONDS) return null
-  return { ...whole, hands, skills: [...skills].sort(), handsWithSkills: skills.size > 0 ? 1 : 0 }
+  const grownUp = against.some(isForAdults)
+  const unpaid = against.some(isForUnpaid)
+  return {
+    ...whole,
+    hands,
+    skills: [...skills].sort(),
+    handsWithSkills: skills.size > 0 ? 1 : 0,
+    grownUp,
+    unpaid,
+  }
 }
 
+/** So many at least, as far as the reason tells. */
+function handsMissing(reason: Reason): number {
+  if (reason.code === 'hands-short') return reason.handsNeeded - reason.handsOnDuty
+  if (reason.code === 'paid-hours-short') return reason.unpaidHandsNeeded ?? 1
+  if (reason.code === 'crew-demand-short')
+    return Math.max(1, reason.handsNeeded - (reason.handsFree ?? reason.handsNeeded))
+  return 1
+}
+
+const isForAdults = (reason: Reason): boolean => reason.code === 'skill-missing' && reason.skill === 'adult'
+
+const isForUnpaid = (reason: Reason): boolean =>
+  reason.code === 'paid-hours-short' ||
+  (reason.code === 'hands-short' && reason.unpaid) ||
+  (reason.code === 'crew-demand-short' && reason.paidSecondsMost !== null)
+
 /** Somewhat more, by what spoke against a trial with so many: a skill that is missing too, or one hand. */
-export function somewhatMore(wanted: HandsWanted, reasons: readonly Reason[]): HandsWanted {
+export function somewhatMore(before: HandsWanted, reasons: readonly Reason[]): HandsWanted {
+  const wanted = { ...before, grownUp: before.grownUp || reasons.some(isForAdults) }
   const asked = reasons.flatMap((reason) => skillOf(reason) ?? [])
   const missing = asked.filter((skill) => !wanted.skills.includes(skill))
   if (missing.length > 0) {
@@ -61,6 +91,7 @@ export function somewhatMore(wanted: HandsWanted, reasons: readonly Reason[]): H
 /** When hands would have to be there; null: no hands can mend it. */
 function spanOf(world: World, reason: Reason, against: readonly Reason[]): HalfOpenInterval | null {
   switch (reason.code) {
+    case 'paid-hours-short':
     case 'hands-short':
     case 'skill-missing':
     case 'milestone-missed':

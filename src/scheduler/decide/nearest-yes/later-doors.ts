@@ -4,37 +4,31 @@ import { type Instant, laterOf } from '../../../domain/instant.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import { type AroundAsked, lanesWith } from './around-asked.ts'
 import { upToFiveMinutes } from './five-minutes.ts'
-import { type DoorsBound, isKnown, isLate, isTimeless, type NextDoors } from './next-doors.ts'
+import { type DoorsBound, isKnown, type Way } from './way.ts'
 
-export function laterDoors(around: AroundAsked, asked: Booking): NextDoors {
+export function laterDoors(around: AroundAsked, asked: Booking): Way {
   let moments: Instant[] | null = null
-  return (tried, against) => {
-    const bounds = against.map((reason) => notBefore(around, tried, reason))
-    if (bounds.includes('never')) return null
-    const known = bounds.filter(isKnown).reduce(laterOf, tried.doorsAt)
-    if (known > tried.doorsAt) {
-      const isLikely = against.every((reason) => isLate(reason, 'before'))
-      return { doorsAt: upToFiveMinutes(known), isLikely }
-    }
-    moments ??= laterMoments(around, asked)
-    const next = moments.find((at) => at > tried.doorsAt)
-    return next === undefined ? null : { doorsAt: upToFiveMinutes(next), isLikely: false }
+  return {
+    sign: 1,
+    stepped: (doorsAt) => upToFiveMinutes(doorsAt + 1),
+    leapt: (tried, against) => {
+      const bounds = against.map((reason) => notBefore(around, tried, reason))
+      if (bounds.includes('never')) return null
+      const known = bounds.filter(isKnown).reduce(laterOf, tried.doorsAt)
+      if (known > tried.doorsAt) return upToFiveMinutes(known)
+      moments ??= laterMoments(around, asked)
+      const next = moments.find((at) => at > tried.doorsAt)
+      return next === undefined ? null : upToFiveMinutes(next)
+    },
   }
 }
 
-/** The reason stands for all doors before that moment. */
+/** The reason stands for most doors before that moment. */
 function notBefore(around: AroundAsked, tried: Booking, reason: Reason): DoorsBound {
-  if (isTimeless(reason)) return 'never'
   if ('side' in reason && reason.side === 'after') return afterTheNext(around, tried)
   switch (reason.code) {
-    case 'room-closed':
-    case 'room-occupied':
     case 'way-closed':
       return reason.toAt
-    case 'equipment-unavailable':
-      return reason.toAt ?? 'never'
-    case 'outside-opening-hours':
-      return nextOpening(around, tried)
     case 'hands-short':
     case 'turn-before-too-long':
       return reason.readyAt ?? 'unknown'
@@ -59,12 +53,6 @@ function notBefore(around: AroundAsked, tried: Booking, reason: Reason): DoorsBo
 /** The turn for the next booking would be too short, and the later the shorter. */
 const afterTheNext = ({ others }: AroundAsked, { clearAt }: Booking): DoorsBound =>
   others.find(({ doorsAt }) => doorsAt >= clearAt)?.clearAt ?? 'unknown'
-
-function nextOpening({ open }: AroundAsked, { doorsAt, clearAt }: Booking): DoorsBound {
-  const lengthMs = clearAt - doorsAt
-  const stretch = open?.find(({ fromAt, toAt }) => laterOf(fromAt, doorsAt) + lengthMs <= toAt)
-  return stretch ? laterOf(stretch.fromAt, doorsAt) : 'never'
-}
 
 /** When somebody with the skill comes on duty next; `never`: nobody has it any more; `unknown`: somebody is there. */
 function dutyAfter(around: AroundAsked, skill: string | null, at: Instant): DoorsBound {

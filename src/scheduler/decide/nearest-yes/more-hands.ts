@@ -6,7 +6,7 @@ import { type Reason, speaksAgainst } from '../../../domain/reason.ts'
 import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import { worldAfter } from '../operations/world-after.ts'
 import { isTurnWork } from '../plan/event-tasks.ts'
-import { answered, type ShortAnswer, tried } from './answer-to.ts'
+import { answered, type ShortAnswer } from './answer-to.ts'
 import { downToFiveMinutes } from './five-minutes.ts'
 import { type HandsWanted, handsWanted, somewhatMore } from './hands-wanted.ts'
 import { isSeen } from './is-seen.ts'
@@ -30,15 +30,17 @@ export function moreHands(
   for (let trial = 0; trial < TRIALS_MOST && wanted !== null && wanted.hands <= HANDS_MOST; trial += 1) {
     const asked = withHandsAdded(snapshot, operations, wanted)
     if (!isSeen(snapshot, operations, asked)) return []
-    const { verdict, reasons: against } = tried(snapshot, asked)
-    if (verdict !== 'does-not-fit') {
-      const answer = answered(snapshot, asked)
-      if (answer.verdict !== 'does-not-fit')
-        return [alternative(snapshot, asLateAsPossible(snapshot, operations, wanted, answer))]
-    }
-    wanted = somewhatMore(wanted, against.filter(speaksAgainst))
+    const answer = answered(snapshot, asked)
+    if (answer.verdict !== 'does-not-fit')
+      return [alternative(snapshot, asLateAsPossible(snapshot, operations, wanted, answer))]
+    wanted = somewhatMore(wanted, answer.reasons.filter(speaksAgainst))
   }
   return []
+}
+
+interface HandsThatDo {
+  readonly wanted: HandsWanted
+  readonly isTight: boolean
 }
 
 /** Where the room is empty long before doors, they need not come as soon as they could. */
@@ -47,14 +49,15 @@ function asLateAsPossible(
   operations: readonly Operation[],
   wanted: HandsWanted,
   answer: ShortAnswer,
-): HandsWanted {
+): HandsThatDo {
+  const asFound = { wanted, isTight: answer.verdict === 'tight' }
   const startsAt = latestStartAt(snapshot, answer)
-  if (startsAt === null) return wanted
+  if (startsAt === null) return asFound
   const fromAt = downToFiveMinutes(startsAt)
-  if (secondsBetween(wanted.fromAt, fromAt) < LATER_WORTH_SECONDS) return wanted
+  if (secondsBetween(wanted.fromAt, fromAt) < LATER_WORTH_SECONDS) return asFound
   const later = { ...wanted, fromAt }
   const { verdict } = answered(snapshot, withHandsAdded(snapshot, operations, later))
-  return verdict === 'does-not-fit' ? wanted : later
+  return verdict === 'does-not-fit' ? asFound : { wanted: later, isTight: verdict === 'tight' }
 }
 
 /** As if each turn, from their first work in it, were done just before doors, with the time to spare; null: they do nothing. */
@@ -72,17 +75,15 @@ function latestStartAt({ shifts, policy }: SiteSnapshot, { turns }: ShortAnswer)
   return starts.length === 0 ? null : starts.reduce(earlierOf)
 }
 
-function alternative(snapshot: SiteSnapshot, wanted: HandsWanted): Alternative {
-  const { hands, handsWithSkills, skills, fromAt, toAt } = wanted
+function alternative({ site }: SiteSnapshot, { wanted, isTight }: HandsThatDo): Alternative {
+  const { skills, ...rest } = wanted
   return {
     kind: 'more-hands',
     certainty: 'yes-if',
-    hands,
-    handsWithSkills,
+    ...rest,
     skills: [...skills],
-    fromAt,
-    toAt,
-    agreeByAt: fromAt,
-    message: moreHandsText(wanted, snapshot.site.zone),
+    agreeByAt: wanted.fromAt,
+    isTight,
+    message: moreHandsText(wanted, isTight ? 'tight' : 'fits', site.zone),
   }
 }

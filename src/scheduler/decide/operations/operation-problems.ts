@@ -6,7 +6,10 @@ import type { Operation } from '../../../domain/operation.ts'
 import type { SetupWrite } from '../../../domain/setup.ts'
 import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import { dayAndTimeOf } from '../../timeline/wall-time.ts'
-import { keepsNoSet, membersOf, withItsLink } from './linked-bookings.ts'
+import { someText } from '../../wording/list-text.ts'
+import { keepsNoSet, roomsOf } from './kept-as-set.ts'
+import { byDoors, membersOf, withItsLink } from './linked-bookings.ts'
+import { milestonesOfNobody } from './milestones-of-nobody.ts'
 import { underWaySince } from './under-way.ts'
 
 export interface OperationProblem {
@@ -30,7 +33,7 @@ export function operationProblems(
   snapshot: SiteSnapshot,
   operations: readonly Operation[],
 ): OperationProblem[] {
-  return operations.flatMap((operation): OperationProblem[] => {
+  const problems = operations.flatMap((operation): OperationProblem[] => {
     switch (operation.kind) {
       case 'book':
       case 'hold':
@@ -69,6 +72,8 @@ export function operationProblems(
         return operation satisfies never
     }
   })
+  if (problems.length > 0) return problems
+  return milestonesOfNobody(snapshot, operations).map((one) => ({ code: 'wrong-order', ...one }))
 }
 
 function bookingProblems(snapshot: SiteSnapshot, booking: Booking): OperationProblem[] {
@@ -166,12 +171,20 @@ function linkProblems(snapshot: SiteSnapshot, operation: OnBooking<'link'>): Ope
       return [{ code: 'wrong-order', at, message: `${id} is named twice` }]
     members.push(booking)
   }
-  if (new Set(members.map(({ status }) => status)).size > 1) {
-    const message = 'holds and firm bookings cannot stand or fall together; confirm the holds first'
-    return [{ code: 'keeps-no-set', at: '/bookingIds', message }]
-  }
-  const message = operation.keepAsSet ? keepsNoSet(members.sort((a, b) => a.doorsAt - b.doorsAt)) : null
+  const holds = members.filter(({ status }) => status === 'TENTATIVE')
+  if (holds.length > 0 && holds.length < members.length)
+    return [{ code: 'keeps-no-set', at: '/bookingIds', message: holdsWithFirm(holds) }]
+  if (!operation.keepAsSet) return []
+  const message = keepsNoSet(members.sort(byDoors), roomsOf(snapshot))
   return message === null ? [] : [{ code: 'keeps-no-set', at: '/keepAsSet', message }]
+}
+
+/** A hold lapses by itself, and nothing firm may fall by that. @param holds  at least one */
+function holdsWithFirm(holds: readonly Booking[]): string {
+  const titles = someText(holds.map(({ title }) => `“${title}”`))
+  return holds.length === 1
+    ? `${titles} is only a hold: if it lapsed, the firm ones would fall with it; confirm the hold first, then link them`
+    : `${titles} are only holds: if they lapsed, the firm ones would fall with them; confirm the holds first, then link them`
 }
 
 function changeProblems(snapshot: SiteSnapshot, booking: Booking): OperationProblem[] {

@@ -4,8 +4,9 @@ import type { BookingId, LinkId } from '../../../domain/ids.ts'
 import { earlierOf, type Instant } from '../../../domain/instant.ts'
 import type { Operation } from '../../../domain/operation.ts'
 import type { SiteSnapshot } from '../../../domain/snapshot.ts'
-import { sharesSection, type World, worldOf } from '../../timeline/world.ts'
-import { keptAsSet, membersOf, withItsLink } from './linked-bookings.ts'
+import { type World, worldOf } from '../../timeline/world.ts'
+import { keptAsSet, type Rooms, roomsOf } from './kept-as-set.ts'
+import { membersOf, withItsLink } from './linked-bookings.ts'
 import { setupAfter } from './setup-after.ts'
 
 export interface WorldAfter {
@@ -57,14 +58,16 @@ type BookingOperation = Exclude<Operation, { kind: 'set-up' | 'judge' | 'polish'
 
 /** Bookings while operations are carried out on them, one after the other. */
 class Writing {
-  private readonly snapshot: SiteSnapshot
+  private readonly now: Instant
+  private readonly rooms: Rooms
   private readonly stored: ReadonlyMap<BookingId, Booking>
   private readonly bookings: Map<BookingId, Booking>
   private readonly spokenOf = new Set<BookingId>()
   private readonly links = new Set<LinkId>()
 
   constructor(snapshot: SiteSnapshot) {
-    this.snapshot = snapshot
+    this.now = snapshot.now
+    this.rooms = roomsOf(snapshot)
     this.stored = new Map(snapshot.bookings.map((booking) => [booking.id, booking]))
     this.bookings = new Map(this.stored)
   }
@@ -96,7 +99,9 @@ class Writing {
       }
       case 'lapse':
       case 'cancel': {
-        const fall = withItsLink(this.all(), this.known(operation.bookingId))
+        const all = withItsLink(this.all(), this.known(operation.bookingId))
+        // What has taken place stays: a room stands as it was left then.
+        const fall = all.filter(({ status, doorsAt }) => status === 'TENTATIVE' || doorsAt > this.now)
         for (const booking of inFront(fall, operation.bookingId)) {
           // A hold that ran out is told by it from one that was cancelled.
           const holdExpiresAt = operation.kind === 'lapse' ? booking.holdExpiresAt : null
@@ -133,7 +138,7 @@ class Writing {
   /** Where links were touched, what each booking keeps its room for follows anew. */
   keepAsSet(): void {
     for (const linkId of this.links) {
-      for (const [id, kept] of keptAsSet(membersOf(this.all(), linkId))) {
+      for (const [id, kept] of keptAsSet(membersOf(this.all(), linkId), this.rooms)) {
         if (this.bookings.get(id)?.keptUntilAt !== kept.keptUntilAt) this.change(kept, {})
       }
     }
@@ -161,12 +166,9 @@ class Writing {
   }
 
   private nextDoorsAt(booking: Booking): Instant | null {
-    const { snapshot } = this
-    const roomsById = new Map([...snapshot.retired.rooms, ...snapshot.rooms].map((room) => [room.id, room]))
-    const room = roomsById.get(booking.roomId)
     const doors = this.all()
       .filter((other) => other.id !== booking.id && isBlocking(other) && other.doorsAt >= booking.clearAt)
-      .filter((other) => room && sharesSection(roomsById.get(other.roomId) ?? { sectionIds: [] }, room))
+      .filter((other) => this.rooms.shareFloor(booking, other))
       .map(({ doorsAt }) => doorsAt)
     return doors.length === 0 ? null : doors.reduce(earlierOf)
   }

@@ -1,6 +1,5 @@
 /** What a search found about one turn of an instance, with what is needed to judge it. */
 import type { Closure } from '../../../domain/closure.ts'
-import type { Smoothness } from '../../../domain/plan.ts'
 import type { TurnSide } from '../../../domain/reason.ts'
 import type { Turn } from '../../../domain/turn.ts'
 import type { BuiltPart } from '../plan/built-instance.ts'
@@ -15,7 +14,9 @@ export interface FoundPart extends FoundTurn {
   readonly side: TurnSide | null
   /** Of a store or passage, without which it would be ready; null: there is none. */
   readonly closedWay: Closure | null
+  /** All other turns: what their plans hold was not there for this one. */
+  readonly others: readonly Turn[]
   readonly options: JudgeOptions
-  /** Where it was looked at how easily people follow the plan. */
-  readonly smoothness?: Smoothness
+  /** Where one was looked for that people follow easily: what that costs. */
+  readonly priceSeconds?: number
 }

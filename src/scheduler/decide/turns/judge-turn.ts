@@ -34,7 +34,7 @@ export function judgeTurn(
   const isReady = isReadyBy(found.findings, dueTicks(found.findings.built))
   const closedWay = isReady || options.isTrial ? null : wayThatBinds(world, part, others)
   const [builtPart] = found.findings.built.parts
-  return judgedFrom(world, { ...found, part: builtPart!, before, side, closedWay, options })
+  return judgedFrom(world, { part: builtPart!, before, side, closedWay, others, options, ...found })
 }
 
 /** The same where the plan that stands still holds; null: it has to be judged whole. */
@@ -50,7 +50,9 @@ export function keptTurn(
   if (network instanceof StateUnreachable || before.status !== 'ready') return null
   const found = planThatHolds(world, turnPart(input, network), before, others)
   const part = found?.findings.built.parts[0]
-  return found && part ? judgedFrom(world, { ...found, part, before, side, closedWay: null, options }) : null
+  return found && part
+    ? judgedFrom(world, { part, before, side, closedWay: null, others, options, ...found })
+    : null
 }
 
 /** What a layout asks of a device may be out of reach of how it is left; any other error is a bug. */

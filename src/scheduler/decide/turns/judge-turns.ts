@@ -7,6 +7,9 @@ import type { Turn } from '../../../domain/turn.ts'
 import { bookingReasons } from '../checks/index.ts'
 import { canBeRefused } from '../operations/can-be-refused.ts'
 import type { WorldAfter } from '../operations/world-after.ts'
+import { spanLookedAt, withWalks } from '../plan/built-instance.ts'
+import { heldSpan } from '../plan/held-span.ts'
+import { StandingTurns } from '../plan/standing-turns.ts'
 import { isDisturbed } from './is-disturbed.ts'
 import { judgeTurn, keptTurn } from './judge-turn.ts'
 import type { JudgedTurn, JudgeOptions } from './judged-turn.ts'
@@ -51,7 +54,6 @@ export function judgeTurns(
     ...homeTurnsGone.map(({ id }) => id),
     ...after.bookings.filter((c) => c.after.status === 'CANCELLED').map((c) => c.after.turnId),
   ])
-  const standing = turnsStored.filter((turn) => !gone.has(turn.id))
   const withBooking = (result: JudgedTurn): JudgedTurn => {
     const { booking, purpose } = result.input
     const isRequested = requested.some((one) => one.id === booking.id)
@@ -61,35 +63,43 @@ export function judgeTurns(
       isRequested,
     )
   }
+  /** All that is sure to hold what it holds, at each moment. */
+  const standing = new StandingTurns(turnsStored.filter((turn) => !gone.has(turn.id)))
   const kept = keptTurns(after, standing, touched, operations, options)
   const mayWait = operations.every(({ kind }) => kind === 'set-up')
   const atOnceUntilAt = instantPlusSeconds(world.now, AT_ONCE_SECONDS)
-  const judged: JudgedTurn[] = [...kept.values()].map(withBooking)
-  /** They stand as they stood. */
-  const left: Turn[] = []
+  const judged: JudgedTurn[] = []
+  const judgedSoFar = new StandingTurns([])
+  const put = (result: JudgedTurn) => {
+    judged.push(result)
+    judgedSoFar.put(result.after)
+    standing.put(result.after)
+  }
+  for (const result of kept.values()) put(withBooking(result))
+  const hasItsHands = (before: Turn) => {
+    const span = before.plan && withWalks(world, heldSpan(before.plan))
+    return span === null || !isDisturbed(world, before, judgedSoFar.during(span))
+  }
   let planned = 0
   let restFromAt: Instant | null = null
   const rest = touched.filter(({ input }) => !kept.has(input.turnId))
   for (const [index, turn] of rest.entries()) {
-    const { dueAt, booking } = turn.input
+    const { dueAt, booking, turnId } = turn.input
     // Those at risk come last, and are few: that they wait would make all that lies behind them wait.
     const isEnough =
       mayWait && planned >= PLANNED_AT_ONCE_MOST && dueAt > atOnceUntilAt && booking.riskAccepted === null
-    const hasItsHands = (before: Turn) => {
-      const now = judged.map((one) => one.after)
-      return !isDisturbed(world, before, now)
-    }
     if (isEnough && (turn.before === null || hasItsHands(turn.before))) {
+      // What is not looked at yet holds what it held.
+      if (restFromAt === null) for (const { before } of rest.slice(index)) if (before) standing.put(before)
       restFromAt = Math.min(restFromAt ?? dueAt, dueAt) as Instant
-      if (turn.before) left.push(turn.before)
       continue
     }
-    // What is not looked at yet holds what it held.
-    const waiting = rest.slice(index + 1).flatMap(({ before }) => (restFromAt && before ? before : []))
-    const others = [...standing, ...left, ...waiting, ...judged.map((other) => other.after)]
+    // It is not in its own way.
+    standing.remove(turnId)
+    const others = standing.during(spanLookedAt(world, turn.input))
     const result = judgeTurn(world, turn.input, turn.before, sideOf(turn, after), others, options)
     if (result.wasSearched) planned += 1
-    judged.push(withBooking(result))
+    put(withBooking(result))
     if (options.isTrial && result.after.status === 'failing' && turn.before?.status !== 'failing') break
   }
   const place = new Map(touched.map(({ input }, index) => [input.turnId, index]))
@@ -100,27 +110,29 @@ export function judgeTurns(
 /**
  * After a change of the hall: what still holds is done, whoever comes first. A promise that the change did not break is
  * not broken to mend another.
+ * @param standing  without the touched turns, as it is again in the end
  * @returns by turn; none where something is asked for
  */
 function keptTurns(
   after: WorldAfter,
-  standing: readonly Turn[],
+  standing: StandingTurns,
   touched: readonly TouchedTurn[],
   operations: readonly Operation[],
   options: JudgeOptions,
 ): Map<TurnId, JudgedTurn> {
   const kept = new Map<TurnId, JudgedTurn>()
   if (!operations.every(({ kind }) => kind === 'set-up' || kind === 'judge')) return kept
+  for (const { before } of touched) if (before) standing.put(before)
   for (const turn of touched) {
-    if (turn.before === null) continue
-    const { turnId } = turn.input
-    const others = touched.flatMap(({ input, before }) =>
-      input.turnId === turnId ? [] : (kept.get(input.turnId)?.after ?? before ?? []),
-    )
-    const side = sideOf(turn, after)
-    const result = keptTurn(after.world, turn.input, turn.before, side, [...standing, ...others], options)
-    if (result) kept.set(turnId, result)
+    const { input, before } = turn
+    if (before === null) continue
+    standing.remove(input.turnId)
+    const others = standing.during(spanLookedAt(after.world, input))
+    const result = keptTurn(after.world, input, before, sideOf(turn, after), others, options)
+    if (result) kept.set(input.turnId, result)
+    standing.put(result?.after ?? before)
   }
+  for (const { input } of touched) standing.remove(input.turnId)
   return kept
 }
 

@@ -14,8 +14,8 @@ export function judgedFrom(world: World, found: FoundPart): JudgedTurn {
   const timed = kept || options.isTrial ? found.findings : timedPlan(world, found.findings)
   const { schedule, workDone, built } = timed
   // A plan that is late is kept all the same: the crew needs it, and it needs its hands.
-  const plan = kept ?? (schedule && planOf(built, part, schedule, workDone, found.smoothness ?? null))
-  const asFound = { ...found, findings: timed }
+  const plan = kept ?? (schedule && planOf(built, part, schedule, workDone, found.priceSeconds ?? null))
+  const asFound = timed === found.findings ? found : { ...found, findings: timed }
   const own = ownReasons(world, asFound)
   const judgement = judgementOf(world, asFound, plan, own)
   return {

@@ -3,7 +3,7 @@ import type { Booking } from '../../../domain/booking.ts'
 import { type HalfOpenInterval, overlaps } from '../../../domain/half-open-interval.ts'
 import type { SectionId } from '../../../domain/ids.ts'
 import type { Operation } from '../../../domain/operation.ts'
-import type { ReasonCode } from '../../../domain/reason.ts'
+import { isOfBooking } from '../../../domain/reason.ts'
 import type { Turn } from '../../../domain/turn.ts'
 import { roomOf, type World } from '../../timeline/world.ts'
 import { bookingReasons } from '../checks/index.ts'
@@ -51,24 +51,11 @@ export function mustBeJudged(
   })
 }
 
-/** What speaks against a booking by itself may be other than it was, though its turn is what it was. */
-const ofBookings: ReadonlySet<ReasonCode> = new Set([
-  'room-closed',
-  'outside-opening-hours',
-  'room-occupied',
-  'headcount-over-posted-limit',
-  'headcount-over-computed-load',
-  'exits-too-few',
-  'headcount-over-seats',
-  'equipment-unavailable',
-  'occupancy-to-check',
-])
-
 /** A hold that becomes firm must be one that can be turned; and nothing that speaks against a booking is left unsaid. */
 export function mustBeAnswered(after: WorldAfter, booking: Booking, before: Turn | null): boolean {
   const asked = after.bookings.find((change) => change.after.id === booking.id)
   if (!asked || before === null || underWaySince(before, after.world.now) !== null) return false
   if (asked.before?.status === 'TENTATIVE' && booking.status === 'CONFIRMED') return true
-  const said = before.judgement.reasons.filter(({ code }) => ofBookings.has(code))
+  const said = before.judgement.reasons.filter(isOfBooking)
   return textOf(said) !== textOf(bookingReasons(after.world, booking))
 }

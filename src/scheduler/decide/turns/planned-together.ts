@@ -115,6 +115,7 @@ export function plannedTogether(
       before: member.before,
       side: member.side,
       closedWay: null,
+      others,
       // Their times are as they shall be.
       options: { isTrial: true },
     })

@@ -6,19 +6,34 @@
 import type { Booking } from '../../../domain/booking.ts'
 import type { TurnId } from '../../../domain/ids.ts'
 import { laterOf } from '../../../domain/instant.ts'
-import type { Smoothness } from '../../../domain/plan.ts'
+import type { Plan } from '../../../domain/plan.ts'
 import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import type { Turn } from '../../../domain/turn.ts'
 import { homeTurnInputOf, type TurnInput, turnInputOf } from '../../timeline/turn-input.ts'
 import { isStale, type World } from '../../timeline/world.ts'
-import { readyTicksMostFor, type Schedule, scheduleFaults, solve, TICK_SECONDS } from '../../turn/index.ts'
+import {
+  isCalmer,
+  readyTicksMostFor,
+  type Schedule,
+  scheduleFaults,
+  solve,
+  TICK_SECONDS,
+} from '../../turn/index.ts'
 import { bookingReasons } from '../checks/index.ts'
 import { nearestYeses } from '../nearest-yes/index.ts'
 import { underWaySince } from '../operations/under-way.ts'
 import type { WorldAfter } from '../operations/world-after.ts'
-import { type BuiltInstance, builtInstance, turnPart, workUntilAt } from '../plan/built-instance.ts'
+import {
+  type BuiltInstance,
+  builtInstance,
+  spanLookedAt,
+  turnPart,
+  workUntilAt,
+} from '../plan/built-instance.ts'
 import { readyTickOf, scheduleOf } from '../plan/plan-of.ts'
-import { isJustInTime, type ShapedFindings, steadyPlan, timedPlan } from '../plan/shaped-plan.ts'
+import { isJustInTime, steadyPlan, timedPlan } from '../plan/shaped-plan.ts'
+import { StandingTurns } from '../plan/standing-turns.ts'
+import { smoothnessOf } from '../plan/stints-of.ts'
 import { dueTicks, type Findings, isReadyBy, SEED } from '../plan/turn-search.ts'
 import { judgeTurn, networkOrUnreachable } from './judge-turn.ts'
 import { type JudgedTurns, withBookingReasons } from './judge-turns.ts'
@@ -28,8 +43,8 @@ import { workedTicks, workOf } from './turn-judgement.ts'
 
 /** So many times the effort of a decision. */
 const EFFORT_TIMES = 4
-/** Schedules tried for a steadier plan. */
-const STEADY_WORK_MOST = 60
+/** Rounds of search for a steadier plan. */
+const STEADY_ROUNDS = 4
 
 export function polishedTurns(
   snapshot: SiteSnapshot,
@@ -38,21 +53,21 @@ export function polishedTurns(
 ): JudgedTurns {
   const bookingsById = new Map(world.bookings.map((booking) => [booking.id, booking]))
   const judged: JudgedTurn[] = []
+  const standing = new StandingTurns(snapshot.turns)
   for (const turnId of turnIds) {
     const turn = world.turnsById.get(turnId)
     const booking = turn && bookingsById.get(turn.bookingId)
     if (!turn || !booking || underWaySince(turn, world.now) !== null || turn.dueAt <= world.now) continue
-    const others = [
-      ...snapshot.turns.filter(({ id }) => id !== turnId && !judged.some(({ after }) => after.id === id)),
-      ...judged.map(({ after }) => after),
-    ]
     const input = inputOf(world, turn, booking)
     // What has changed under it is judged anew by others, and polished after.
     if (!input || input.inputHash !== turn.inputHash || isStale(world, turn.dueAt)) continue
     // What the booking cannot be there with is said as before: that is not the plan's doing.
     const against = input.purpose === 'prepare' ? bookingReasons(world, booking) : []
+    standing.remove(turnId)
+    const others = standing.during(spanLookedAt(world, input))
     const gone = withBookingReasons(polished(world, input, turn, others), against, true)
     judged.push(withWaysOut(snapshot, booking, gone))
+    standing.put(gone.after)
   }
   return { turns: judged, homeTurnsGone: [], bookingReasons: [], restFromAt: null }
 }
@@ -94,17 +109,28 @@ function polished(world: World, input: TurnInput, turn: Turn, others: readonly T
       findings: best,
       handsAssumed: 0,
       eventsImpossible: [],
-      kept: best.schedule === stored ? turn.plan : null,
+      kept: turn.plan && best.schedule === stored ? goneOver(turn.plan, best.priceSeconds) : null,
       wasSearched: true,
       part: built.parts[0]!,
       before: turn,
       side: null,
       closedWay: null,
+      others,
       options: { isTrial: true },
-      ...(best.smoothness ? { smoothness: best.smoothness } : {}),
+      priceSeconds: best.priceSeconds,
     }),
   )
 }
+
+interface Priced extends Findings {
+  readonly schedule: Schedule
+  readonly priceSeconds: number
+}
+
+const goneOver = (plan: Plan, priceSeconds: number): Plan => ({
+  ...plan,
+  smoothness: smoothnessOf(plan.tasks, priceSeconds),
+})
 
 /**
  * Among plans that are ready nearly as soon as the best one, the one that is easiest to follow.
@@ -116,7 +142,7 @@ function bestOf(
   { plan }: Turn,
   stored: Schedule | null,
   found: Findings,
-): ShapedFindings | null {
+): Priced | null {
   const [part] = built.parts
   if (!stored || !plan || !part) return null
   const asStored = { ...found, schedule: stored }
@@ -127,50 +153,48 @@ function bestOf(
   const foundTick = isFound && found.schedule ? readyTickOf(built, part, found.schedule) : storedTick
   // What is as late as it can be would come back early from a search.
   const isLate = isJustInTime(world, built)
-  // A steady plan that stands is later already than the soonest that was known.
-  const priceTicks = isLate ? 0 : (plan.smoothness?.priceSeconds ?? 0) / TICK_SECONDS
+  // A steady plan that stands is later already than the soonest that was known; null: it was never gone over.
+  const priceBefore = plan.smoothness?.priceSeconds ?? null
+  const priceTicks = isLate ? 0 : (priceBefore ?? 0) / TICK_SECONDS
   const soonestTick = Math.min(storedTick - priceTicks, foundTick)
-  // A night between clear and the first task is no part of what a turn takes.
-  const workTicks = workedTicks(workOf(part, stored.activities))
+  // A night between clear and the first task is no part of what a turn takes, nor is what a steady plan takes longer.
+  const workTicks = workedTicks(workOf(part, stored.activities)) - (storedTick - soonestTick)
+  // Ease of following is not bought with time to spare that is wanted.
+  const spareTicks = Math.ceil(world.setup.policy.slackWantedSeconds / TICK_SECONDS)
   const most = dues.map((due, turn) =>
-    turn === part.turn ? Math.min(due, readyTicksMostFor(soonestTick, soonestTick - workTicks)) : due,
+    turn === part.turn
+      ? Math.min(
+          readyTicksMostFor(soonestTick, soonestTick - workTicks),
+          Math.max(soonestTick, due - spareTicks),
+        )
+      : due,
   )
-  const priced = (one: ShapedFindings): ShapedFindings => {
-    if (isLate || !one.smoothness || !one.schedule) return one
-    const laterTicks = Math.max(0, readyTickOf(built, part, one.schedule) - soonestTick)
-    return { ...one, smoothness: { ...one.smoothness, priceSeconds: laterTicks * TICK_SECONDS } }
+  const priced = (one: Findings): Priced[] => {
+    if (!one.schedule) return []
+    const laterTicks = isLate ? 0 : Math.max(0, readyTickOf(built, part, one.schedule) - soonestTick)
+    return [{ ...one, schedule: one.schedule, priceSeconds: laterTicks * TICK_SECONDS }]
   }
+  // What was gone over is not searched again: one small thing more would be found each time.
+  const isStoredSettled = isLate || isFound || priceBefore !== null
   const candidates = [found, asStored]
     .filter((one) => isReadyBy(one, dues))
-    .map((one) => (one === asStored && isLate ? steadyPlan(one, 0, most) : steadyInTime(world, one, most)))
+    .map((one) =>
+      one === asStored && isStoredSettled ? steadyPlan(one, 0, most) : steadyInTime(world, one, most),
+    )
     // One that was late in the first place is no better for being steady.
     .filter((one) => isLate || isReadyBy(one, most))
-    .map(priced)
-  const kept: ShapedFindings = plan.smoothness ? { ...asStored, smoothness: plan.smoothness } : asStored
   const isSoonEnough = isLate || storedTick <= most[part.turn]!
-  const start = isSoonEnough ? kept : null
-  return candidates.reduce<ShapedFindings | null>(
-    (best, one) => (best === null || isEasier(one.smoothness, best.smoothness) ? one : best),
-    start,
-  )
+  return [...(isSoonEnough ? [asStored] : []), ...candidates]
+    .flatMap(priced)
+    .reduce<Priced | null>(
+      (best, one) => (best && !isCalmer(built.instance, one.schedule, best.schedule) ? best : one),
+      null,
+    )
 }
 
-/** Made steady, then moved to when the policy wants it; the price is what steadiness cost. */
-function steadyInTime(world: World, findings: Findings, most: readonly number[]): ShapedFindings {
-  const steady = steadyPlan(findings, STEADY_WORK_MOST, most)
+/** Made steady, then moved to when the policy wants it. */
+function steadyInTime(world: World, findings: Findings, most: readonly number[]): Findings {
+  const steady = steadyPlan(findings, STEADY_ROUNDS, most)
   const timed = timedPlan(world, steady)
-  if (timed.schedule === steady.schedule || !steady.smoothness) return steady
-  const again = steadyPlan(timed, 0, timed.schedule?.readyTicks ?? [])
-  const { priceSeconds } = steady.smoothness
-  return again.smoothness ? { ...again, smoothness: { ...again.smoothness, priceSeconds } } : again
+  return timed.schedule === steady.schedule ? steady : steadyPlan(timed, 0, timed.schedule?.readyTicks ?? [])
 }
-
-const isEasier = (one: Smoothness | undefined, other: Smoothness | undefined): boolean => {
-  if (!one) return false
-  if (!other) return true
-  return orderOf(one) < orderOf(other)
-}
-
-/** As carried plans are compared: first that nobody has too many stretches, then changes, then partings. */
-const orderOf = ({ changes, stintsMost, partings }: Smoothness): number =>
-  Math.max(0, stintsMost - 5) * 1e8 + changes * 1e4 + partings

@@ -138,7 +138,16 @@ function sectionsSpokenOf(after: WorldAfter): Set<SectionId> {
   const bookings = after.bookings.flatMap(({ before, after: booking }) =>
     before ? [before, booking] : [booking],
   )
-  return new Set(bookings.flatMap((booking) => roomOf(after.world, booking.roomId).sectionIds))
+  return withShared(
+    after.world,
+    new Set(bookings.flatMap(({ roomId }) => roomOf(after.world, roomId).sectionIds)),
+  )
+}
+
+/** How a wall between two halves stands follows from what happens in either. */
+function withShared({ setup }: World, sections: ReadonlySet<SectionId>): Set<SectionId> {
+  const shared = setup.equipment.filter(({ sectionIds }) => sectionIds.some((id) => sections.has(id)))
+  return new Set([...sections, ...shared.flatMap(({ sectionIds }) => sectionIds)])
 }
 
 const inSections = (world: World, booking: Booking, sections: ReadonlySet<SectionId>): boolean =>

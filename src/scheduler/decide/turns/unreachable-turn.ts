@@ -29,6 +29,7 @@ export function unreachableTurn(
     doorsAt: dueAt,
     readyAt: null,
     proof: 'bound',
+    lacks: null,
   }
   return {
     input,

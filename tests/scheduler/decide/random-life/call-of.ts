@@ -54,6 +54,10 @@ function operationsOf(
   switch (happening.what) {
     case 'book':
       return [{ kind: 'book', booking: newBooking(snapshot, happening, place) }]
+    case 'book-again': {
+      const before = pick(happening.which)
+      return before && [{ kind: 'book', booking: bookedAgain(snapshot, before, happening, place) }]
+    }
     case 'hold': {
       const asked = newBooking(snapshot, happening, place)
       const holdExpiresAt = earlierOf(instantPlusSeconds(now, happening.lasts * 3600), asked.doorsAt)
@@ -86,7 +90,9 @@ function operationsOf(
       return booking && [{ kind: 'cancel', bookingId: booking.id, versionExpected: null }]
     }
     case 'link': {
-      const bookingIds = [...new Set(happening.whiches.flatMap((one) => pick(one)?.id ?? []))]
+      const picked = happening.whiches.flatMap((one) => pick(one) ?? [])
+      const members = happening.withAlike ? withAlike(live, picked) : picked
+      const bookingIds = [...new Set(members.map(({ id }) => id))]
       const linkId = LinkId.parse(`link_${place.name}`)
       const { keepAsSet } = happening
       return bookingIds.length < 2 ? null : [{ kind: 'link', linkId, bookingIds, keepAsSet }]
@@ -118,6 +124,19 @@ function operationsOf(
   }
 }
 
+/** With the next in the room and layout of the first, and without those that are held where it is firm, or the reverse. */
+function withAlike(live: readonly Booking[], picked: readonly Booking[]): Booking[] {
+  const [first] = picked
+  if (!first) return []
+  const [next] = live
+    .filter(({ roomId, layoutId, status }) => {
+      return roomId === first.roomId && layoutId === first.layoutId && status === first.status
+    })
+    .filter(({ doorsAt }) => doorsAt > first.doorsAt)
+    .sort((a, b) => a.doorsAt - b.doorsAt)
+  return [...picked.filter(({ status }) => status === first.status), ...(next ? [next] : [])]
+}
+
 const changedTo = (booking: Booking, changed: Partial<Booking>): Operation[] => [
   { kind: 'change', booking: { ...booking, ...changed, riskAccepted: null, version: booking.version + 1 } },
 ]
@@ -126,7 +145,10 @@ type Span = Pick<Booking, 'doorsAt' | 'startsAt' | 'endsAt' | 'clearAt'>
 
 function spanOfSlot({ site }: SiteSnapshot, { firstDate }: Place, { day, quarter, length }: Slot): Span {
   const morning = instantOfLocal(site.zone, dateAfter(firstDate, day), '07:00')
-  const doorsAt = instantPlusSeconds(morning, quarter * QUARTER_SECONDS)
+  return spanFrom(instantPlusSeconds(morning, quarter * QUARTER_SECONDS), length)
+}
+
+function spanFrom(doorsAt: Instant, length: number): Span {
   const clearAt = instantPlusSeconds(doorsAt, length * QUARTER_SECONDS)
   return {
     doorsAt,
@@ -163,20 +185,38 @@ const placeOf = (layout: string): Pick<Booking, 'roomId' | 'layoutId'> =>
     layoutId: `layout_${layout}`,
   })
 
-function newBooking(
+const newBooking = (
   snapshot: SiteSnapshot,
   wanted: Slot & Beside & { readonly layout: string },
   place: Place,
+): Booking => bookingOf(snapshot, placeOf(wanted.layout), spanOfSlot(snapshot, place, wanted), wanted, place)
+
+function bookedAgain(
+  snapshot: SiteSnapshot,
+  before: Booking,
+  happening: Extract<Happening, { what: 'book-again' }>,
+  place: Place,
 ): Booking {
-  const span = spanOfSlot(snapshot, place, wanted)
+  const doorsAt = instantPlusSeconds(before.clearAt, happening.gapQuarters * QUARTER_SECONDS)
+  return bookingOf(snapshot, before, spanFrom(doorsAt, happening.lengthQuarters), happening, place)
+}
+
+function bookingOf(
+  snapshot: SiteSnapshot,
+  { roomId, layoutId }: Pick<Booking, 'roomId' | 'layoutId'>,
+  span: Span,
+  beside: Beside,
+  place: Place,
+): Booking {
   return Booking.parse({
     id: `booking_${place.name}`,
     turnId: `turn_${place.name}`,
     siteId: snapshot.site.id,
     title: place.name,
-    ...placeOf(wanted.layout),
+    roomId,
+    layoutId,
     ...span,
-    ...termsOf(snapshot, span, wanted),
+    ...termsOf(snapshot, span, beside),
     status: 'CONFIRMED',
     version: 1,
   })
@@ -255,6 +295,7 @@ type SetUpHappening = Exclude<
     what:
       | 'clock'
       | 'book'
+      | 'book-again'
       | 'hold'
       | 'confirm'
       | 'move'

@@ -11,7 +11,7 @@ import { callOf, type Place } from './call-of.ts'
 import type { Happening } from './happening.ts'
 import { type LivedOptions, lived, type Outcome } from './lived.ts'
 
-type Standing = Pick<Booking, 'status' | 'linkId' | 'holdExpiresAt'>
+type Standing = Pick<Booking, 'status' | 'linkId' | 'holdExpiresAt' | 'doorsAt'>
 
 const isLive = ({ status }: Standing): boolean => status !== 'CANCELLED'
 
@@ -40,7 +40,8 @@ export const commandOf = (happening: Happening): fc.Command<Model, Hall> => ({
     hall.snapshot = snapshot
     hall.outcomes.set(outcome, (hall.outcomes.get(outcome) ?? 0) + 1)
     if (outcome === 'later') lapse(model, snapshot.now)
-    if (outcome === 'taken' && call?.kind === 'ask') for (const one of call.operations) become(model, one)
+    if (outcome === 'taken' && call?.kind === 'ask')
+      for (const one of call.operations) become(model, one, snapshot.now)
     expect(standingIn(snapshot)).toEqual(withoutEnds(model))
   },
   toString: () => JSON.stringify(happening),
@@ -53,6 +54,7 @@ function canHappen({ what }: Happening, live: readonly Standing[]): boolean {
       return live.some(({ status }) => status === 'TENTATIVE')
     case 'unlink':
       return live.some(({ linkId }) => linkId !== null)
+    case 'book-again':
     case 'move':
     case 'move-place':
     case 'move-terms':
@@ -68,7 +70,7 @@ function canHappen({ what }: Happening, live: readonly Standing[]): boolean {
   }
 }
 
-function become({ bookings }: Model, operation: Operation): void {
+function become({ bookings }: Model, operation: Operation, now: number): void {
   const put = (id: string, changed: Partial<Standing>) => {
     const known = bookings.get(id)
     if (known) bookings.set(id, { ...known, ...changed })
@@ -78,15 +80,19 @@ function become({ bookings }: Model, operation: Operation): void {
     case 'book':
     case 'hold':
     case 'change': {
-      const { id, status, linkId, holdExpiresAt } = operation.booking
-      bookings.set(id, { status, linkId, holdExpiresAt })
+      const { id, status, linkId, holdExpiresAt, doorsAt } = operation.booking
+      bookings.set(id, { status, linkId, holdExpiresAt, doorsAt })
       break
     }
     case 'confirm':
       for (const id of withLink(operation.bookingId)) put(id, { status: 'CONFIRMED', holdExpiresAt: null })
       break
     case 'cancel':
-      for (const id of withLink(operation.bookingId)) put(id, { status: 'CANCELLED' })
+      for (const id of withLink(operation.bookingId)) {
+        // What has taken place stays.
+        const known = bookings.get(id)
+        if (known && (known.status === 'TENTATIVE' || known.doorsAt > now)) put(id, { status: 'CANCELLED' })
+      }
       break
     case 'link':
       for (const id of operation.bookingIds) put(id, { linkId: operation.linkId })

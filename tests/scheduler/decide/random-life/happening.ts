@@ -7,6 +7,7 @@ export const layoutNames = [
   'long-worship',
   'south-meeting',
   'north-meeting',
+  'north-open-day',
   'side-meeting',
   'side-supper',
 ] as const
@@ -47,6 +48,13 @@ interface Wanted extends Slot, Beside {
 
 export type Happening =
   | ({ readonly what: 'book' } & Wanted)
+  | ({
+      /** The same layout once more, so long after clear. */
+      readonly what: 'book-again'
+      readonly which: number
+      readonly gapQuarters: number
+      readonly lengthQuarters: number
+    } & Beside)
   | ({ readonly what: 'hold'; readonly lasts: number } & Wanted)
   | { readonly what: 'confirm'; readonly which: number }
   | ({ readonly what: 'move'; readonly which: number } & Slot)
@@ -54,7 +62,13 @@ export type Happening =
   | ({ readonly what: 'move-terms'; readonly which: number } & Beside)
   | { readonly what: 'swap'; readonly which: number; readonly other: number }
   | { readonly what: 'cancel'; readonly which: number }
-  | { readonly what: 'link'; readonly whiches: readonly number[]; readonly keepAsSet: boolean }
+  | {
+      readonly what: 'link'
+      readonly whiches: readonly number[]
+      /** The next in the room and layout of the first comes along, and nothing firm with holds: there may be a set to keep. */
+      readonly withAlike: boolean
+      readonly keepAsSet: boolean
+    }
   | { readonly what: 'unlink'; readonly which: number }
   | { readonly what: 'clear-later'; readonly which: number; readonly quarters: number }
   | ({
@@ -171,10 +185,26 @@ const happen = <What extends Happening['what'], Fields extends object>(
 
 const times = (weight: number, arbitrary: fc.Arbitrary<Happening>) => ({ weight, arbitrary })
 
+export const bookOnce = happen('book', wanted)
+export const bookAgain = happen('book-again', {
+  ...beside,
+  which,
+  gapQuarters: fc.constantFrom(4, 12, 60, 90),
+  lengthQuarters: fc.integer({ min: 4, max: 16 }),
+})
+const linkOf = (withAlike: fc.Arbitrary<boolean>, keepAsSet: fc.Arbitrary<boolean>) =>
+  happen('link', {
+    whiches: fc.uniqueArray(which, { minLength: 2, maxLength: 3 }),
+    withAlike,
+    keepAsSet,
+  })
+export const linkThatKeeps = linkOf(fc.constant(true), fc.constant(true))
+
 /** The kinds of things, each as often as it is to come. */
 export const happenings: readonly { readonly weight: number; readonly arbitrary: fc.Arbitrary<Happening> }[] =
   [
-    times(8, happen('book', wanted)),
+    times(8, bookOnce),
+    times(2, bookAgain),
     times(2, happen('hold', { ...wanted, lasts: fc.constantFrom(2, 20, 70) })),
     times(1, happen('confirm', { which })),
     times(2, happen('move', { which, ...slot })),
@@ -182,13 +212,7 @@ export const happenings: readonly { readonly weight: number; readonly arbitrary:
     times(1, happen('move-terms', { which, ...beside })),
     times(1, happen('swap', { which, other: which })),
     times(2, happen('cancel', { which })),
-    times(
-      1,
-      happen('link', {
-        whiches: fc.uniqueArray(which, { minLength: 2, maxLength: 3 }),
-        keepAsSet: fc.boolean(),
-      }),
-    ),
+    times(2, linkOf(fc.boolean(), fc.boolean())),
     times(1, happen('unlink', { which })),
     times(1, happen('clear-later', { which, quarters: fc.constantFrom(1, 6, 30) })),
     times(

@@ -16,6 +16,7 @@ import { snapshotAfter } from '../a-hall.ts'
 import { callOf, type Place } from './call-of.ts'
 import type { Happening } from './happening.ts'
 import { seenAround, spokenOf } from './seen-around.ts'
+import { untilWhenKept, untilWhenToKeep } from './sets-kept.ts'
 
 export type Outcome = 'nothing' | 'problems' | 'refused' | 'taken' | 'later'
 
@@ -61,8 +62,11 @@ export function asked(before: SiteSnapshot, operations: readonly Operation[], op
   }
   const snapshot = deepFreeze(snapshotAfter(before, changes))
   expect(brokenInvariants(snapshot)).toEqual([])
-  if (decision.verdict !== 'does-not-fit' && operations.every(({ kind }) => refusable.has(kind)))
-    expectNoPromiseBroken(before, snapshot)
+  expect(untilWhenKept(snapshot)).toEqual(untilWhenToKeep(snapshot))
+  if (operations.every(({ kind }) => refusable.has(kind))) {
+    if (decision.verdict === 'does-not-fit') expectNothingTakenFromFirm(before, snapshot)
+    else expectNoPromiseBroken(before, snapshot)
+  }
   return { snapshot, outcome: 'taken', decision }
 }
 
@@ -85,14 +89,30 @@ function expectSame(near: Decision, all: Decision): void {
 }
 
 /** A yes to one breaks no earlier yes to another; that a room could not be put back is no such promise. */
-function expectNoPromiseBroken(before: SiteSnapshot, after: SiteSnapshot): void {
+const expectNoPromiseBroken = (before: SiteSnapshot, after: SiteSnapshot): void =>
+  expect(brokenBetween(before, after)).toEqual([])
+
+/** What somebody takes at risk is taken from nobody to whom it was promised for good, and who is at no risk. */
+function expectNothingTakenFromFirm(before: SiteSnapshot, after: SiteSnapshot): void {
+  const firm = [before, after].map(
+    ({ bookings }) =>
+      new Set<string>(
+        bookings
+          .filter(({ status, riskAccepted }) => status === 'CONFIRMED' && riskAccepted === null)
+          .map(({ turnId }) => turnId),
+      ),
+  )
+  const broken = brokenBetween(before, after).filter((id) => firm.every((turnIds) => turnIds.has(id)))
+  expect(broken).toEqual([])
+}
+
+function brokenBetween(before: SiteSnapshot, after: SiteSnapshot): string[] {
   const now = new Map(after.turns.map((turn) => [turn.id, turn.status]))
-  const broken = before.turns
+  return before.turns
     .filter(({ id, status, purpose }) => {
       return purpose === 'prepare' && status === 'ready' && now.get(id) === 'failing'
     })
     .map(({ id }) => id)
-  expect(broken).toEqual([])
 }
 
 /** As the service does before anything else: the one that ran out first in front. */

@@ -18,6 +18,22 @@ export function seenAround(all: SiteSnapshot, window: HalfOpenInterval): SiteSna
   const live = all.bookings.filter(isBlocking).sort((a, b) => a.doorsAt - b.doorsAt || byId(a, b))
   const rooms = new Map([...all.retired.rooms, ...all.rooms].map((room) => [room.id, room]))
   const near = new Set<Booking>()
+  const sectionsOf = ({ roomId }: Booking) => rooms.get(roomId)?.sectionIds ?? []
+  /** Who came last in other sections that a device of its room stands in too. */
+  const lastWithItsDevices = (booking: Booking): Booking[] => {
+    const own = sectionsOf(booking)
+    const others = all.equipment
+      .filter(({ sectionIds }) => sectionIds.some((id) => own.includes(id)))
+      .flatMap(({ sectionIds }) => sectionIds.filter((id) => !own.includes(id)))
+    return others.flatMap(
+      (id) =>
+        live.findLast(
+          (other) =>
+            sectionsOf(other).includes(id) &&
+            (other.doorsAt < booking.doorsAt || (other.doorsAt === booking.doorsAt && other.id < booking.id)),
+        ) ?? [],
+    )
+  }
   for (const { id } of [...all.sections, ...all.retired.sections]) {
     const here = live.filter(({ roomId }) => rooms.get(roomId)?.sectionIds.includes(id))
     for (const booking of here) {
@@ -27,6 +43,7 @@ export function seenAround(all: SiteSnapshot, window: HalfOpenInterval): SiteSna
     const after = here.find(({ doorsAt }) => doorsAt >= window.toAt)
     for (const booking of [before, after]) if (booking) near.add(booking)
   }
+  const beyond = [...near].filter(({ doorsAt }) => doorsAt >= window.toAt).flatMap(lastWithItsDevices)
   const spans = [
     { fromAt: window.fromAt, toAt: (window.toAt + DAY_MS) as Instant },
     ...[...near]
@@ -53,7 +70,9 @@ export function seenAround(all: SiteSnapshot, window: HalfOpenInterval): SiteSna
   return {
     ...all,
     window,
-    bookings: live.filter((booking) => near.has(booking) || named.has(booking.id)),
+    bookings: live.filter(
+      (booking) => near.has(booking) || named.has(booking.id) || beyond.includes(booking),
+    ),
     turns,
     closures: all.closures.filter(isNear),
     observations: all.observations.filter((seen) =>
