@@ -132,6 +132,13 @@ async function aDailyService(hall: Hall, days: number): Promise<Booked[]> {
   return booked
 }
 
+/** What cannot wait, and once nobody has written for a minute what is done at leisure. @returns how often it wrote then */
+async function untilAtLeisure({ pass }: Hall, own: Background): Promise<number> {
+  await own.untilIdle()
+  pass(QUIET_SECONDS)
+  return own.untilIdle()
+}
+
 const otherwiseJudged = (turn: Turn) => ({
   before: turn,
   after: { ...turn, inputHash: 'of another program' },
@@ -141,11 +148,13 @@ const kindsAsked = ({ asked }: Hall) => asked.map(({ operations: [first] }) => f
 describe('after a start', () => {
   test('nothing is written where every turn stands as it was judged and has been gone over', async () => {
     const hall = await aWeekend()
-    await hall.start().untilIdle()
+    expect(await untilAtLeisure(hall, hall.start())).toBeGreaterThan(0)
     const before = await hall.traces(hall.site.siteId)
     hall.asked.length = 0
     hall.pass(3_600)
-    expect(await hall.start().untilIdle()).toBe(0)
+    const own = hall.start()
+    expect(await own.untilIdle()).toBe(0)
+    expect(await untilAtLeisure(hall, own)).toBe(0)
     expect(await hall.traces(hall.site.siteId)).toEqual(before)
     // It has looked all the same.
     expect(kindsAsked(hall)).toEqual(['judge'])
@@ -320,15 +329,20 @@ describe('after a change of the hall that many turns feel', () => {
 })
 
 describe('plans are gone over at leisure', () => {
-  /** How often somebody goes on to another kind of task or to another zone. */
+  /** How often somebody goes on to another task: other work, or the same on other pieces. */
   function changesIn({ plan }: Turn): number {
     const tasks = plan?.tasks ?? []
+    const workOf = ({ kind, furnishingId }: (typeof tasks)[number]) => {
+      if (kind === 'briefing' || kind === 'walkthrough') return 'opening'
+      if (kind === 'strike' || kind === 'park') return `away ${furnishingId}`
+      return kind === 'set' || kind === 'restack' ? `${kind} ${furnishingId}` : kind
+    }
     const laneIds = new Set(tasks.flatMap((task) => task.laneIds))
     return [...laneIds].reduce((sum, laneId) => {
       const own = tasks.filter((task) => task.laneIds.includes(laneId))
       const isChange = own.map((task, index) => {
         const before = own[index - 1]
-        return before !== undefined && (before.kind !== task.kind || before.zone !== task.zone)
+        return before !== undefined && workOf(before) !== workOf(task)
       })
       return sum + isChange.filter(Boolean).length
     }, 0)
@@ -347,10 +361,12 @@ describe('plans are gone over at leisure', () => {
     }
     const before = new Map((await turnsOf()).map((turn) => [turn.id, turn]))
     const own = hall.start()
-    await own.untilIdle()
-    const [begun, ...after] = await turnsOf()
-    expect(after).toHaveLength(4)
+    const [begun] = await turnsOf()
     expect(begun?.plan?.startsAt).toBe(hall.now())
+    await untilAtLeisure(hall, own)
+    const [stillBegun, ...after] = await turnsOf()
+    expect(after).toHaveLength(4)
+    expect(stillBegun).toEqual(begun)
     expect(begun).toEqual(before.get(begun!.id))
     for (const turn of after) {
       const earlier = before.get(turn.id)!
@@ -377,7 +393,7 @@ describe('plans are gone over at leisure', () => {
     await hall.book(aGamesNight(hall.site))
     const next = { startsAt: '2026-11-28T18:30', endsAt: '2026-11-28T21:00' }
     const { turnId } = await hall.book({ ...aGamesNight(hall.site), ...next })
-    await hall.start().untilIdle()
+    await untilAtLeisure(hall, hall.start())
     const { polishedAt, proof, neededSeconds, lowerBoundSeconds } = (await hall.turn(turnId)).judgement
     expect({ polishedAt, proof }).toEqual({ polishedAt: hall.now(), proof: 'bound' })
     expect(neededSeconds).toBe(lowerBoundSeconds)
@@ -408,6 +424,20 @@ describe('plans are gone over at leisure', () => {
     expect(await polishedAt()).toBe(hall.now())
   })
 
+  test('nor so soon after a start: whoever wrote last may just have been cut off by it', async () => {
+    const hall = await aWeekend()
+    hall.pass(3_600)
+    const own = hall.start()
+    const polishedAt = async () => (await hall.turn(hall.supper.turnId)).judgement.polishedAt
+    await own.untilIdle()
+    hall.pass(QUIET_SECONDS - 1)
+    await own.untilIdle()
+    expect(await polishedAt()).toBeNull()
+    hall.pass(1)
+    await own.untilIdle()
+    expect(await polishedAt()).toBe(hall.now())
+  })
+
   test('those of which nothing can be said do not keep the others waiting', async () => {
     const hall = await aHall()
     const own = hall.start()
@@ -430,7 +460,7 @@ describe('plans are gone over at leisure', () => {
     const other = await aSite(hall)
     const supper = (await hall.post(`${other.path}/bookings`, aDinner(other)).expect(201)).body.booking
     expect(supper.turnId).toBeDefined()
-    await hall.start().untilIdle()
+    await untilAtLeisure(hall, hall.start())
     const kinds = kindsAsked(hall)
     expect(kinds.lastIndexOf('judge')).toBeLessThan(kinds.indexOf('polish'))
     expect(kinds.filter((kind) => kind === 'judge')).toHaveLength(2)
@@ -555,12 +585,13 @@ describe('the service at work by itself', () => {
 
   test('begins by itself, and again when somebody has written', async () => {
     const hall = await aWeekend()
+    const supper = await hall.turn(hall.supper.turnId)
+    await hall.commit({ turns: [otherwiseJudged(supper)] })
     const first = planned(hall)
     const own = hall.start()
     own.run()
     await first
     const again = planned(hall)
-    const supper = await hall.turn(hall.supper.turnId)
     await hall.commit({ turns: [otherwiseJudged(supper)], judgedThroughAt: supper.dueAt })
     await again
     await own.stop()
@@ -597,7 +628,7 @@ describe('the service at work by itself', () => {
           ? Promise.reject(new Error('It cannot be judged'))
           : decider.decide(request),
     }))
-    await own.untilIdle()
+    await untilAtLeisure(hall, own)
     expect(hall.faults).toContainEqual(new Error('It cannot be judged'))
     expect((await hall.turn(hall.supper.turnId)).judgement.polishedAt).toBe(hall.now())
   })

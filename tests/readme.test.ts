@@ -52,7 +52,7 @@ describe.skipIf(!hasCurl)('a new user who follows the README', () => {
 
 describe('the README', () => {
   test('lists every reason, in order of precedence, with whether it may be overridden, and no other', () => {
-    const table = /^\| `([a-z-]+)` +\| .* \| (yes|no|unless qualified) +\|$/gm
+    const table = /^\| `([a-z-]+)` +\| .* \| (yes|no|unless firm|unless qualified or firm) +\|$/gm
     const rows = [...readme.matchAll(table)].map(([, code, may]) => [code, may])
     expect(rows).toEqual(reasonCodes.map((code) => [code, overridableInWords(code)]))
   })

@@ -2,6 +2,7 @@
 import type { DecisionAnswer } from '../domain/decision.ts'
 import type { Operation } from '../domain/operation.ts'
 import { speaksAgainst } from '../domain/reason.ts'
+import { riskInWords } from '../scheduler/decide/index.ts'
 import { listText } from '../scheduler/wording/list-text.ts'
 import type { OperationProblem } from '../worker/decider.ts'
 import { bodyFault, invalidInput, Problem, type ProblemSlug } from './problems.ts'
@@ -16,8 +17,8 @@ export function doesNotFit(
   const sentences = [...decision.reasons, ...decision.alternatives.slice(0, 1)].map(({ message }) => message)
   const firm = decision.reasons.filter((reason) => speaksAgainst(reason) && !reason.overridable)
   if (operations.some(takesRisk) && firm.length > 0) {
-    const codes = listText([...new Set(firm.map(({ code }) => code))])
-    sentences.push(`Nobody may take the risk of that: ${codes}.`)
+    const what = [...new Set(firm.map(riskInWords))].map((words) => `that ${words}`)
+    sentences.push(`Nobody may take the risk ${listText(what, 'or')}.`)
   }
   return new Problem('does-not-fit', sentences.join(' '), { decision: wire(decision, zone) })
 }

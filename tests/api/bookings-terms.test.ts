@@ -12,6 +12,17 @@ const floorClear = { milestone: 'floor-clear', byAt: '2026-11-28T22:00' }
 const ask = (service: Service, site: ASite, fields: object) =>
   service.post(`${site.path}/bookings`, { ...aDinner(site), ...fields })
 
+/** Somebody comes after it, for whom the room is turned: so what is to be after clear is somebody's work. */
+const followed = (service: Service, site: ASite) =>
+  service
+    .post(`${site.path}/bookings`, {
+      ...aGamesNight(site),
+      title: 'Monday games',
+      startsAt: '2026-11-30T19:00',
+      endsAt: '2026-11-30T20:00',
+    })
+    .expect(201)
+
 const worship = (site: ASite) => ({
   title: 'Evening prayer',
   roomId: site.upperRoomId,
@@ -38,6 +49,7 @@ describe('what a booking asks for beside its room and time', () => {
       milestones: [tablesUp, floorClear],
       ownHelp: { hands: 6, seconds: 900 },
     }
+    await followed(service, site)
     const { booking } = (await ask(service, site, asked).expect(201)).body
     expect(booking).toMatchObject({
       priority: 3,
@@ -216,9 +228,23 @@ describe('a milestone is asked for', () => {
       { milestone: 'floor-clear', byAt: '2026-11-28T15:00' },
       floorClear,
     ]
+    await followed(service, site)
     const { booking } = (await ask(service, site, { milestones }).expect(201)).body
     expect(booking.milestones).toHaveLength(3)
   })
+})
+
+test('a milestone after clear is refused where nobody turns the room after it, and it is said what to do', async () => {
+  const service = await aService()
+  const site = await aSite(service)
+  expect(faultsOf(await ask(service, site, { milestones: [floorClear] }))).toEqual([
+    [
+      '/milestones/0/byAt',
+      'nobody turns the room after it is clear at Sat 28 Nov 20:45, so nobody would do this; book first what comes next, let the policy put the room back into its home layout, or leave it out',
+    ],
+  ])
+  await followed(service, site)
+  await ask(service, site, { milestones: [floorClear] }).expect(201)
 })
 
 describe('a group helps', () => {
@@ -268,6 +294,7 @@ describe('when a booking moves', () => {
   const changing = async (patch: object) => {
     const service = await aService()
     const site = await aSite(service)
+    await followed(service, site)
     const id = idOf(await ask(service, site, asked))
     return service.patch(`${site.path}/bookings/${id}`, patch).set('If-Match', '"1"')
   }
@@ -369,7 +396,7 @@ describe('a risk is taken', () => {
     const before = await service.traces(site.siteId)
     const answer = await ask(service, site, crowd).expect(409)
     expect(answer.body.type).toBe('/problems/does-not-fit')
-    expect(answer.body.detail).toMatch(/ Nobody may take the risk of that: room-occupied\.$/)
+    expect(answer.body.detail).toMatch(/ Nobody may take the risk that the room is taken\.$/)
     expect(await service.traces(site.siteId)).toEqual(before)
     const withoutRisk = await ask(service, site, { headcount: 121 }).expect(409)
     expect(withoutRisk.body.detail).not.toContain('Nobody')

@@ -66,7 +66,7 @@ describe('bookings are linked', () => {
     const answer = await link([ids.reception, ids.rehearsal, ids.service]).expect(201)
     const { id } = answer.body.link
     expect(id).toMatch(/^link_/)
-    expect(answer.body.link).toEqual({ id, bookingIds: all, keepAsSet: false })
+    expect(answer.body.link).toEqual({ id, bookingIds: all, keepAsSet: false, kept: [] })
     expect(answer.body.decision.verdict).toBe('fits')
     expect(answer.headers.location).toBe(`${site.path}/links/${id}`)
     expect((await service.get(`${site.path}/links/${id}`).expect(200)).body).toEqual(answer.body.link)
@@ -112,7 +112,8 @@ describe('bookings are linked', () => {
       {
         at: '/bookingIds',
         in: 'body',
-        message: 'holds and firm bookings cannot stand or fall together; confirm the holds first',
+        message:
+          '“Harvest supper” is only a hold: if it lapsed, the firm ones would fall with it; confirm the hold first, then link them',
       },
     ])
     expect(await service.traces(site.siteId)).toEqual(before)
@@ -169,6 +170,20 @@ describe('linked bookings stand or fall together', () => {
     const answer = await cancel(service, site, ids.reception).expect(200)
     expect(answer.body.alsoCancelled).toEqual([])
     expect(await read(ids.rehearsal)).toMatchObject({ status: 'CONFIRMED' })
+  })
+
+  test('cancelling one leaves what has taken place', async () => {
+    const { service, site, link, read, ids, all, setClock } = await aWeddingBooked()
+    const { id } = (await link(all, { keepAsSet: true }).expect(201)).body.link
+    // Half an hour into the rehearsal.
+    setClock(Instant.parse(Date.UTC(2026, 10, 28, 0, 30)))
+    const answer = await cancel(service, site, ids.service).expect(200)
+    expect(answer.body.alsoCancelled).toEqual([ids.reception])
+    expect(await read(ids.rehearsal)).toMatchObject({ status: 'CONFIRMED', keptUntilAt: null })
+    expect((await service.get(`${site.path}/links/${id}`)).body).toMatchObject({
+      bookingIds: [ids.rehearsal],
+      kept: [],
+    })
   })
 
   test('confirming one hold makes all firm, by doors', async () => {
@@ -231,27 +246,85 @@ describe('a room is kept as it is set', () => {
   test('until the next booking of the link: nobody else gets it before', async () => {
     const { service, site, link, read, ids } = await twoSuppers()
     const made = await link(ids, { keepAsSet: true }).expect(201)
-    expect(made.body.link).toMatchObject({ bookingIds: ids, keepAsSet: true })
-    expect((await service.get(`${site.path}/links/${made.body.link.id}`)).body).toEqual(made.body.link)
-    expect(await read(ids[0] ?? '')).toMatchObject({
+    const [afterBookingId, beforeBookingId] = ids
+    const toAt = '2026-11-28T16:30:00-06:00'
+    expect(made.body.link).toMatchObject({
+      bookingIds: ids,
       keepAsSet: true,
-      keptUntilAt: '2026-11-28T16:30:00-06:00',
+      kept: [
+        { roomId: site.hallId, afterBookingId, beforeBookingId, fromAt: '2026-11-27T19:45:00-06:00', toAt },
+      ],
     })
+    expect((await service.get(`${site.path}/links/${made.body.link.id}`)).body).toEqual(made.body.link)
+    expect(await read(ids[0] ?? '')).toMatchObject({ keepAsSet: true, keptUntilAt: toAt })
     const refused = await service.post(`${site.path}/bookings`, between(site)).expect(409)
     expect(refused.body.decision.reasons[0]).toMatchObject({ code: 'room-occupied', bookingId: ids[0] })
     await service.delete(`${site.path}/links/${made.body.link.id}`).expect(200)
     await service.post(`${site.path}/bookings`, between(site)).expect(201)
   })
 
-  test('only where all are in one room with one layout, one after the other', async () => {
-    const { service, site, link, all } = await aWeddingBooked()
+  test('between those that are there, also where another one of the link is elsewhere', async () => {
+    const { service, site, link, read, ids, all } = await aWeddingBooked()
+    const made = await link(all, { keepAsSet: true }).expect(201)
+    const { id, kept } = made.body.link
+    expect(made.body.link.bookingIds).toEqual(all)
+    expect(kept).toMatchObject([
+      { roomId: site.hallId, afterBookingId: ids.rehearsal, beforeBookingId: ids.reception },
+    ])
+    expect(kept).toHaveLength(1)
+    expect((await service.get(`${site.path}/links/${id}`)).body).toEqual(made.body.link)
+    expect(await read(ids.service)).toMatchObject({ linkId: id, keepAsSet: true, keptUntilAt: null })
+    await service.post(`${site.path}/bookings`, between(site)).expect(409)
+    const answer = await cancel(service, site, ids.service).expect(200)
+    expect(answer.body.alsoCancelled).toEqual([ids.rehearsal, ids.reception])
+    await service.post(`${site.path}/bookings`, between(site)).expect(201)
+  })
+
+  test('only where two of them are in one room with one layout: else there is nothing to keep', async () => {
+    const { service, site, link, ids } = await aWeddingBooked()
     const before = await service.traces(site.siteId)
-    const refused = await link(all, { keepAsSet: true }).expect(422)
+    const refused = await link([ids.rehearsal, ids.service], { keepAsSet: true }).expect(422)
     expect(refused.body.errors).toEqual([
       {
         at: '/keepAsSet',
         in: 'body',
-        message: 'to keep a room as set, all of them must be in one room with one layout',
+        message:
+          'there is nothing to keep as set: no two of them follow one another in the same room with the same layout; ' +
+          'give two of them one room and one layout, or link them without keepAsSet',
+      },
+    ])
+    expect(await service.traces(site.siteId)).toEqual(before)
+  })
+
+  test('not where somebody stands between them already: the answer names the booking', async () => {
+    const { service, site, book, link, all } = await aWeddingBooked()
+    const taken = await book({ ...between(site), title: 'Games morning' })
+    const before = await service.traces(site.siteId)
+    const refused = await link(all, { keepAsSet: true }).expect(409)
+    expect(refused.body.type).toBe('/problems/does-not-fit')
+    expect(refused.body.detail).toContain('by “Games morning”.')
+    expect(refused.body.decision.reasons[0]).toMatchObject({ code: 'room-occupied', bookingId: taken })
+    expect(await service.traces(site.siteId)).toEqual(before)
+    await link(all).expect(201)
+  })
+
+  test('not for more than 31 days', async () => {
+    const { service, site, book, link, ids } = await aWeddingBooked()
+    const late = await book({
+      ...aDinner(site),
+      title: 'Thanks',
+      startsAt: '2027-01-02T17:00',
+      endsAt: '2027-01-02T20:00',
+    })
+    const before = await service.traces(site.siteId)
+    const refused = await link([ids.reception, late], { keepAsSet: true }).expect(422)
+    expect(refused.body.errors).toEqual([
+      {
+        at: '/keepAsSet',
+        in: 'body',
+        message:
+          'a room is kept as set for 31 days at most, and “Thanks” comes later than that after “Reception”; ' +
+          'link them without keepAsSet',
       },
     ])
     expect(await service.traces(site.siteId)).toEqual(before)

@@ -106,17 +106,14 @@ describe('the OpenAPI document', () => {
   })
 
   test('says of the turns that a write affects that they now stand otherwise', () => {
-    const made = resolved(
-      document.paths['/v1/sites/{site}/furnishings/{id}']?.patch?.responses['200']?.content?.[
-        'application/json'
-      ]?.schema,
-    )
-    const says = /turns that now stand otherwise.*: in verdict, readiness or plan/i
-    for (const affected of [
-      made.properties?.affected,
-      document.components.schemas.Decision?.properties?.affected,
-    ])
-      expect(affected?.description).toMatch(says)
+    for (const segment of ['furnishings', 'rooms', 'policies', 'rate-sets', 'shifts', 'closures']) {
+      const made = document.paths[`/v1/sites/{site}/${segment}`]?.post?.responses['201']
+      const schema = resolved(made?.content?.['application/json']?.schema)
+      expect(schema.properties).toHaveProperty('decision')
+      expect(schema.required).toContain('decision')
+    }
+    const { affected } = document.components.schemas.Decision?.properties ?? {}
+    expect(affected?.description).toMatch(/turns that now stand otherwise.*: in verdict, readiness or plan/i)
   })
 
   test('says how a rate is put back to its default', () => {

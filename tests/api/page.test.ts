@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { html } from '../../src/api/page/html.ts'
 import { weekOf } from '../../src/api/page/week.ts'
-import { handsWords, neededWords, slackWords, spanWords } from '../../src/api/page/words.ts'
+import { handsWords, neededWords, slackWords } from '../../src/api/page/words.ts'
 import { Judgement } from '../../src/domain/turn.ts'
 import { aService, NOW } from './a-service.ts'
 import { aDinner, aGamesNight, aSite } from './a-site.ts'
@@ -212,8 +212,17 @@ describe('numbers in words', () => {
     expect(slackWords(judged({ slackSeconds: null }))).toBeNull()
   })
 
-  test('from three hours on it counts hours', () => {
-    expect([179, 180, 690].map(spanWords)).toEqual(['179 min', '3 h', '11 h 30 min'])
+  test('over two hours it counts hours', () => {
+    const times = { neededSeconds: 7_200, staffedWindowSeconds: 690 * 60, slackSeconds: 3 * 3600 }
+    expect(neededWords(judged(times))).toBe('needs 120 min of 11 h 30 min there')
+    expect(slackWords(judged(times))).toBe('3 h to spare')
+  })
+
+  test('what is short is told by the clock as it is shown, ready times rounded up', () => {
+    // Ready at twelve seconds past, which is shown as the next minute.
+    const readyAt = NOW + 12_000
+    expect(slackWords(judged({ readyAt, slackSeconds: -12 }))).toBe('1 min short')
+    expect(slackWords(judged({ readyAt, slackSeconds: 108 }))).toBe('1 min to spare')
   })
 })
 

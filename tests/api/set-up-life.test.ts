@@ -17,15 +17,12 @@ interface Life {
   readonly id: (site: ASite, rest: TheRest) => string
   /** What it is changed with, and what it then says. */
   readonly patch: object
-  /** Answers `{<this>, decision}`; null: the row and the turns it affected. */
-  readonly under: string | null
 }
 
-const life = (segment: string, id: Life['id'], patch: object, under: string | null = null): Life => ({
+const life = (segment: string, id: Life['id'], patch: object): Life => ({
   segment,
   id,
   patch,
-  under,
 })
 
 const lives: Life[] = [
@@ -39,10 +36,10 @@ const lives: Life[] = [
   life('equipment', (site) => site.projectorId, { warmUpSeconds: 120 }),
   life('layouts', (site) => site.gamesId, { amplified: true }),
   life('people', (site) => site.personId, { skills: ['sound', 'rigging'] }),
-  life('shifts', (_, rest) => rest.shiftId, { name: 'Sundays' }, 'shift'),
-  life('closures', (_, rest) => rest.closureId, { reason: 'Floor sealed' }, 'closure'),
-  life('stock-changes', (_, rest) => rest.stockChangeId, { note: 'To the school' }, 'stockChange'),
-  life('observations', (_, rest) => rest.observationId, { note: 'Seen from the door' }, 'observation'),
+  life('shifts', (_, rest) => rest.shiftId, { name: 'Sundays' }),
+  life('closures', (_, rest) => rest.closureId, { reason: 'Floor sealed' }),
+  life('stock-changes', (_, rest) => rest.stockChangeId, { note: 'To the school' }),
+  life('observations', (_, rest) => rest.observationId, { note: 'Seen from the door' }),
 ]
 
 /** What must be out of the way before each can be retired: nothing else may need it. */
@@ -69,12 +66,12 @@ async function everything(service: Service) {
 describe('a part of the set-up', () => {
   test('is changed in what is named, and keeps the rest', async () => {
     const service = await aService()
-    for (const { path, patch, under } of (await everything(service)).parts) {
+    for (const { path, patch } of (await everything(service)).parts) {
       const before = await service.get(path).expect(200)
       const changed = await service.patch(path, patch).set('If-Match', '"1"').expect(200)
       const after = { ...before.body, ...patch, version: 2 }
       const decision = expect.objectContaining({ verdict: 'fits' })
-      expect(changed.body).toEqual(under === null ? { ...after, affected: [] } : { [under]: after, decision })
+      expect(changed.body).toEqual({ ...after, decision })
       expect(changed.headers.etag).toBe('"2"')
       const read = await service.get(path).expect(200)
       expect(read.body).toEqual(after)
@@ -148,10 +145,14 @@ describe('a part of the set-up', () => {
         const path = `${list}/${id}`
         const { version } = (await service.get(path)).body
         const answer = await service.delete(path).set('If-Match', `"${version}"`).expect(200)
-        const row = one.under === null ? answer.body : answer.body[one.under]
-        expect(row).toMatchObject({ id, version: version + 1, retiredAt: '2026-11-23T09:00:00-06:00' })
+        expect(answer.body).toMatchObject({
+          id,
+          version: version + 1,
+          retiredAt: '2026-11-23T09:00:00-06:00',
+        })
         expect(answer.headers.etag).toBe(`"${version + 1}"`)
-        const { affected: _affected, ...read } = row
+        const { decision, ...read } = answer.body
+        expect(decision).toMatchObject({ verdict: 'fits', affected: [] })
         expect((await service.get(path).expect(200)).body).toEqual(read)
         const again = await service.delete(path).set('If-Match', '*').expect(409)
         expect(again.body).toMatchObject({ type: '/problems/already-retired', retryHelps: false })
@@ -303,7 +304,7 @@ describe('what a change does to turns is said with it', () => {
       .patch(`${site.path}/furnishings/${site.tableId}`, { setPersonSeconds: 3600 })
       .set('If-Match', '"1"')
       .expect(200)
-    expect(changed.body.affected).toContainEqual({
+    expect(changed.body.decision.affected).toContainEqual({
       turnId: booking.turnId,
       bookingId: booking.id,
       verdict: 'does-not-fit',
@@ -314,7 +315,7 @@ describe('what a change does to turns is said with it', () => {
       .patch(`${site.path}/furnishings/${site.tableId}`, { setPersonSeconds: null })
       .set('If-Match', '"2"')
       .expect(200)
-    expect(back.body.affected).toContainEqual(
+    expect(back.body.decision.affected).toContainEqual(
       expect.objectContaining({ turnId: booking.turnId, verdict: 'fits' }),
     )
   })
@@ -325,7 +326,7 @@ describe('what a change does to turns is said with it', () => {
     const shiftId = idOf(await service.post(`${site.path}/shifts`, aWeeklyShift(4)))
     const { booking } = (await service.post(`${site.path}/bookings`, aDinner(site)).expect(201)).body
     const retired = await service.delete(`${site.path}/shifts/${shiftId}`).set('If-Match', '"1"').expect(200)
-    expect(retired.body.shift.retiredAt).not.toBeNull()
+    expect(retired.body.retiredAt).not.toBeNull()
     expect(retired.body.decision.verdict).toBe('does-not-fit')
     expect(retired.body.decision.affected).toEqual([
       { turnId: booking.turnId, bookingId: booking.id, verdict: 'does-not-fit' },
@@ -345,7 +346,7 @@ describe('what a change does to turns is said with it', () => {
       })
       .expect(201)
     expect(closed.body.decision.affected).toEqual([])
-    const path = `${site.path}/closures/${closed.body.closure.id}`
+    const path = `${site.path}/closures/${closed.body.id}`
     const move = (day: number, etag: string) =>
       service
         .patch(path, { fromAt: `2026-11-${day}T00:00`, toAt: `2026-11-${day + 1}T00:00` })
@@ -368,7 +369,7 @@ describe('what a change does to turns is said with it', () => {
     const supper = { ...aDinner(site), startsAt: '2026-11-27T23:30', endsAt: '2026-11-28T02:00' }
     const { booking } = (await service.post(`${site.path}/bookings`, supper).expect(201)).body
     const made = await service.post(`${site.path}/policies`, { paceFactor: 5 }).expect(201)
-    expect(made.body.affected).toContainEqual({
+    expect(made.body.decision.affected).toContainEqual({
       turnId: booking.turnId,
       bookingId: booking.id,
       verdict: 'does-not-fit',
@@ -393,7 +394,7 @@ describe('a person', () => {
       skills: ['sound'],
       version: 2,
     })
-    const { affected: _affected, ...row } = changed.body
+    const { decision: _decision, ...row } = changed.body
     expect((await service.get(path)).body).toEqual(row)
     expect((await service.get(`${site.path}/audit?limit=200`)).text).not.toContain('reed@example.org')
   })
@@ -514,7 +515,7 @@ describe('tables that are borrowed for a weekend', () => {
           toAt: '2026-11-30T12:00',
         })
         .expect(201)
-    ).body.stockChange
+    ).body
   const aLargerBanquet = (site: ASite, count = 19) => ({
     roomId: site.hallId,
     name: 'Banquet with the school',
@@ -690,7 +691,7 @@ describe('rate sets', () => {
         rates: { trolleyHandlingSeconds: 45, walkthroughModes: [{ hands: 1, seconds: 240 }] },
       })
       .expect(201)
-    expect(first.body).toMatchObject({ number: 1, version: 1, retiredAt: null, affected: [] })
+    expect(first.body).toMatchObject({ number: 1, version: 1, retiredAt: null, decision: { affected: [] } })
     expect(second.body.number).toBe(2)
     expect(second.body.rates).toEqual({
       ...defaults.rates,
@@ -772,7 +773,7 @@ describe('rate sets', () => {
     const { booking } = (await service.post(`${site.path}/bookings`, supper).expect(201)).body
     const slow = { fromTrolley: { 'round-table': { setPersonSeconds: 3600 } } }
     const made = await service.post(`${site.path}/rate-sets`, { name: 'Slow', rates: slow }).expect(201)
-    expect(made.body.affected).toContainEqual({
+    expect(made.body.decision.affected).toContainEqual({
       turnId: booking.turnId,
       bookingId: booking.id,
       verdict: 'does-not-fit',

@@ -91,9 +91,9 @@ describe('a hall is set up through the API', () => {
     const { path } = await aSite(service)
     const [old] = (await service.get(`${path}/policies`)).body.items
     const made = await service.post(`${path}/policies`, { paceFactor: 1.1 }).expect(201)
-    const { affected, ...policy } = made.body
+    const { decision, ...policy } = made.body
     expect(policy).toEqual({ ...old, id: made.body.id, paceFactor: 1.1 })
-    expect(affected).toEqual([])
+    expect(decision).toMatchObject({ verdict: 'fits', reasons: [], affected: [] })
     expect((await service.get(`${path}/policies`)).body.items).toEqual([policy])
     const retired = { ...old, version: 2, retiredAt: '2026-11-23T09:00:00-06:00' }
     expect((await service.get(`${path}/policies/${old.id}`)).body).toEqual(retired)
@@ -135,7 +135,7 @@ describe('a hall is set up through the API', () => {
     const service = await aService()
     const { path } = await aSite(service, { hands: 0 })
     const made = await service.post(`${path}/shifts`, aWeeklyShift(6)).expect(201)
-    expect(made.body.shift).toMatchObject({
+    expect(made.body).toMatchObject({
       name: 'Crew',
       crew: { kind: 'hands', hands: 6, skills: [], adults: true },
     })
@@ -146,6 +146,43 @@ describe('a hall is set up through the API', () => {
       times: { kind: 'once', startsAt: '2026-11-28T15:00', endsAt: '2026-11-28T18:00' },
     }
     const late = await service.post(`${path}/shifts`, once).expect(201)
-    expect(late.body.shift.times.startsAt).toBe('2026-11-28T15:00:00-06:00')
+    expect(late.body.times.startsAt).toBe('2026-11-28T15:00:00-06:00')
+  })
+
+  test('what would follow from a write of any part is told without writing it, where that is all that is asked', async () => {
+    const service = await aService()
+    const { path, hallId } = await aSite(service)
+    const audit = async () => (await service.get(`${path}/audit?limit=200`)).body.items.length
+    const before = await audit()
+    const nothing = {
+      verdict: 'fits',
+      reasons: [],
+      before: null,
+      after: null,
+      affected: [],
+      alternatives: [],
+    }
+    const shift = await service.post(`${path}/shifts?dryRun=true`, aWeeklyShift(6)).expect(200)
+    expect(shift.body).toEqual({ decision: nothing })
+    const person = await service.post(`${path}/people?dryRun=true`, { name: 'Ida', adult: true }).expect(200)
+    expect(person.body).toEqual({ decision: nothing })
+    const room = `${path}/rooms/${hallId}`
+    const renamed = await service
+      .patch(`${room}?dryRun=true`, { name: 'Hall' })
+      .set('If-Match', '*')
+      .expect(200)
+    expect(renamed.body).toEqual({ decision: nothing })
+    const paced = await service.post(`${path}/policies?dryRun=true`, { paceFactor: 1.1 }).expect(200)
+    expect(paced.body).toEqual({ decision: nothing })
+    expect((await service.get(room)).body.version).toBe(1)
+    expect(await audit()).toBe(before)
+  })
+
+  test('a dry run finds the same faults as the write', async () => {
+    const service = await aService()
+    const { path } = await aSite(service)
+    const asked = { ...aWeeklyShift(6), name: '' }
+    const refused = await service.post(`${path}/shifts`, asked).expect(422)
+    expect((await service.post(`${path}/shifts?dryRun=true`, asked).expect(422)).body).toEqual(refused.body)
   })
 })

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { CAUTION } from '../../src/api/caution.ts'
-import { aService, type Service } from './a-service.ts'
+import { ActorId, SiteId, TurnId } from '../../src/domain/ids.ts'
+import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { aService, NOW, type Service } from './a-service.ts'
 import { type ASite, aDinner, aGamesNight, aSite } from './a-site.ts'
 
 /** Games on Friday, a dinner on Saturday. */
@@ -8,6 +10,14 @@ async function aWeekend(service: Service, site: ASite) {
   const games = (await service.post(`${site.path}/bookings`, aGamesNight(site)).expect(201)).body.booking
   const dinner = (await service.post(`${site.path}/bookings`, aDinner(site)).expect(201)).body.booking
   return { games, dinner }
+}
+
+interface StintShown {
+  readonly text: string
+  readonly zones: number[]
+  readonly startsAt: string
+  readonly endsAt: string
+  readonly tasks: string[]
 }
 
 interface TaskShown {
@@ -53,6 +63,63 @@ describe('a turn', () => {
     expect(turn.lowerBoundSeconds).toBeLessThanOrEqual(turn.neededSeconds)
   })
 
+  test('has for each pair of hands a few tasks, as they would stand on a card, each with all that belongs to it', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const { dinner } = await aWeekend(service, site)
+    const turn = (await service.get(`${site.path}/turns/${dinner.turnId}`).expect(200)).body
+    const inPlan = new Map<string, TaskShown>(turn.tasks.map((one: TaskShown) => [one.key, one]))
+    const page = (await service.get(`/turns/${dinner.turnId}?site=${site.siteId}`)).text
+    const counts = turn.lanes.map(({ stints, tasks }: { stints: StintShown[]; tasks: string[] }) => {
+      expect(stints.flatMap((stint) => stint.tasks)).toEqual(tasks)
+      for (const stint of stints) {
+        const own = stint.tasks.map((key) => inPlan.get(key)!)
+        expect(stint.startsAt).toBe(own[0]!.startsAt)
+        expect(stint.endsAt).toBe(own.at(-1)!.endsAt)
+        const span = [stint.startsAt, stint.endsAt].map((moment) => moment.slice(11, 16)).join('–')
+        expect(page).toContain(`<li>${span} <strong>${stint.text}</strong><ul>`)
+      }
+      for (const [at, stint] of stints.slice(1).entries()) expect(stint.text).not.toBe(stints[at]!.text)
+      return stints.length
+    })
+    expect(turn.smoothness).toMatchObject({ stintsMost: Math.max(...counts), priceSeconds: null })
+    expect(turn.smoothness.changes).toBe(counts.reduce((sum: number, count: number) => sum + count - 1, 0))
+    expect(turn.smoothnessSentence).toBeNull()
+    expect(page).not.toContain('easier to follow')
+    const texts = turn.lanes.flatMap(({ stints }: { stints: StintShown[] }) => stints.map(({ text }) => text))
+    expect(texts).toContainEqual(expect.stringMatching(/^Set .*, zones? [1-9]/))
+  })
+
+  test('says what it costs that its plan is easy to follow, once it was gone over, and its page says so too', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const { dinner } = await aWeekend(service, site)
+    const siteId = SiteId.parse(site.siteId)
+    const turnIds = [TurnId.parse(dinner.turnId)]
+    const polish = { siteId, operations: [{ kind: 'polish' as const, turnIds }], now: NOW }
+    const answer = await inProcessDecider(service.store).decide(polish)
+    if (answer.kind !== 'decided' || !answer.decision.changes) throw new Error('it was not gone over')
+    await service.store.commit({
+      siteId,
+      planningVersionExpected: answer.planningVersion,
+      actorId: ActorId.parse('actor_planner'),
+      action: 'polish',
+      reason: null,
+      at: NOW,
+      changes: answer.decision.changes,
+    })
+    const turn = (await service.get(`${site.path}/turns/${dinner.turnId}`).expect(200)).body
+    const { priceSeconds, stintsMost } = turn.smoothness
+    expect(priceSeconds).toBeGreaterThan(0)
+    expect(priceSeconds).toBeLessThanOrEqual(120)
+    const said = new RegExp(
+      `^Ready .*later than the quickest plan found, to be easier to follow: nobody has more than ${stintsMost} tasks\\.$`,
+    )
+    expect(turn.smoothnessSentence).toMatch(said)
+    const page = (await service.get(`/turns/${dinner.turnId}?site=${site.siteId}`)).text
+    expect(page).toContain(`<p>${turn.smoothnessSentence}</p>`)
+  })
+
   test('calls people by their name', async () => {
     const service = await aService()
     const site = await aSite(service, { hands: 0 })
@@ -76,7 +143,7 @@ describe('a turn', () => {
     const site = await aSite(service)
     const { dinner } = await aWeekend(service, site)
     const turn = (await service.get(`${site.path}/turns/${dinner.turnId}`).expect(200)).body
-    expect(turn).toMatchObject({ purpose: 'prepare', smoothness: null, waysOut: [], warnedSince: null })
+    expect(turn).toMatchObject({ purpose: 'prepare', waysOut: [], warnedSince: null })
     const keys = turn.chain.map(({ taskKey }: { taskKey: string }) => taskKey)
     expect(keys).toEqual(turn.criticalTaskKeys)
     const inPlan = new Map<string, TaskShown>(turn.tasks.map((task: TaskShown) => [task.key, task]))
@@ -315,8 +382,16 @@ describe('the watch list', () => {
       toAt: '2026-11-29T00:00',
       reason: 'Water on the floor',
     }
+    const told = await service.post(`${site.path}/closures?dryRun=true`, closure).expect(200)
+    expect(Object.keys(told.body)).toEqual(['decision'])
+    expect((await service.get(`${site.path}/closures`)).body.items).toEqual([])
     const closed = await service.post(`${site.path}/closures`, closure).expect(201)
-    expect(closed.body.closure).toMatchObject({
+    // Nobody has its id before it is written.
+    const untold = JSON.parse(
+      JSON.stringify(told.body.decision, (key, value) => (key === 'closureId' ? closed.body.id : value)),
+    )
+    expect(closed.body.decision).toEqual(untold)
+    expect(closed.body).toMatchObject({
       fromAt: '2026-11-27T12:00:00-06:00',
       reason: 'Water on the floor',
     })
@@ -343,7 +418,7 @@ describe('the watch list', () => {
     expect(standing.verdict).toBe('does-not-fit')
     expect(standing.reasons[0].code).toBe('room-closed')
     const timeline = (await service.get(`${site.path}/rooms/${site.hallId}/timeline`)).body
-    const { version: _version, retiredAt: _retiredAt, ...standingClosure } = closed.body.closure
+    const { version: _version, retiredAt: _retiredAt, decision: _decision, ...standingClosure } = closed.body
     expect(timeline.closures).toEqual([standingClosure])
     const refused = await service.post(`${site.path}/bookings`, {
       ...aDinner(site),

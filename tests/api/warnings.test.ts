@@ -354,6 +354,9 @@ describe('a warning', () => {
         fromAt: time(6),
         toAt: time(30),
         agreeByAt: time(6),
+        unpaid: false,
+        grownUp: false,
+        isTight: false,
         message: 'If 2 more hands are there from Mon 23 Nov 18:00 to Tue 24 Nov 18:00, it fits.',
       },
     ])

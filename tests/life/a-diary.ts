@@ -80,7 +80,7 @@ export class Diary {
 /** The row in an answer, without what follows from it for turns. */
 function rowIn({ text }: Answered): Row {
   const body: unknown = JSON.parse(text)
-  const { affected: _affected, ...row } = WithBooking.safeParse(body).data?.booking ?? Row.parse(body)
+  const { decision: _decision, ...row } = WithBooking.safeParse(body).data?.booking ?? Row.parse(body)
   return row
 }
 

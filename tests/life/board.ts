@@ -10,7 +10,7 @@ export interface Board {
 }
 
 const WrittenBooking = z.object({ booking: z.object({ id: z.string(), version: z.int() }) })
-const WrittenClosure = z.object({ closure: z.object({ id: z.string() }) })
+const WrittenClosure = z.object({ id: z.string().startsWith('closure_'), decision: z.unknown() })
 
 const idOf = ({ path }: Asked): string => path.split('/').at(-1) ?? ''
 const versionIn = ({ headers }: Answered): number => Number(/\d+/.exec(headers.etag ?? '')?.[0])
@@ -44,8 +44,7 @@ export function see(board: Board, { kind, asked }: Wish, answered: Answered): vo
   // Now and then a cancelled one stays on the board, and is tried again.
   if (kind === 'cancel' && (status === 409 || (status === 200 && board.bookings.length % 3 > 0)))
     forget(board.bookings, (one) => one.id === id)
-  if (kind === 'close' && status === 201)
-    board.closures.push(WrittenClosure.parse(JSON.parse(text)).closure.id)
+  if (kind === 'close' && status === 201) board.closures.push(WrittenClosure.parse(JSON.parse(text)).id)
   if (kind === 'reopen' && status !== 200) forget(board.closures, (one) => one === id)
   if (kind === 'crew' && status === 200)
     board.shiftVersion = Math.max(board.shiftVersion, versionIn(answered))

@@ -177,11 +177,10 @@ function answersDecision({ answered }: Attempt, decision: Decision, zone: string
 function answersWrite(attempt: Attempt, { effects }: AuditEntry, decision: Decision, zone: string): boolean {
   const answer: unknown = JSON.parse(attempt.answered.text)
   const row = effects.find(({ table }) => table !== 'turn')
-  const shown = new Map(typeof answer === 'object' && answer !== null ? Object.entries(answer) : [])
-  return (
-    isDeepStrictEqual(shown.get(row?.table ?? ''), inWire(row?.after, zone)) &&
-    answersDecision(attempt, decision, zone)
-  )
+  const { decision: _decision, ...shown } = z.record(z.string(), z.unknown()).parse(answer)
+  // A booking stands beside the decision on it, a row of the hall carries it.
+  const found = row?.table === 'booking' ? shown.booking : shown
+  return isDeepStrictEqual(found, inWire(row?.after, zone)) && answersDecision(attempt, decision, zone)
 }
 
 const inWire = (value: unknown, zone: string): unknown =>

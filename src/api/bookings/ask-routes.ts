@@ -1,9 +1,8 @@
 /** What can be refused: a new booking, firm or held, and a change of one. */
-import { z } from 'zod'
-import { DecisionAnswer } from '../../domain/decision.ts'
 import { send } from '../answer.ts'
 import { type ApiContext, siteFor } from '../context.ts'
 import { decideAndCommit } from '../decide-and-commit.ts'
+import { DryRunAnswer, DryRunQuery } from '../dry-run.ts'
 import type { AnswerKeeper, AnswerOnce } from '../idempotency.ts'
 import { requireIfMatch } from '../if-match.ts'
 import { changeHeaders, postHeaders, problemResponses, SiteParams } from '../route-schemas.ts'
@@ -13,14 +12,6 @@ import { changedBooking, newBooking } from './booking-from-body.ts'
 import { BookingParams, standingBooking } from './find-booking.ts'
 import { bookingAfter, WrittenBooking, writtenAnswer } from './written-booking.ts'
 
-const DryRunQuery = z.strictObject({
-  dryRun: z
-    .enum(['true', 'false'], { error: 'expected true or false' })
-    .transform((dryRun) => dryRun === 'true')
-    .default(false)
-    .meta({ description: 'true: only the decision, nothing is written' }),
-})
-const DryRunAnswer = z.object({ decision: DecisionAnswer })
 const WrittenOrDryAnswer = WrittenBooking.partial({ booking: true })
 
 export function askRoutes(api: Api, context: ApiContext, once: AnswerOnce): void {

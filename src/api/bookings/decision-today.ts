@@ -10,6 +10,7 @@ import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { answeredReason, seenFromBefore, turnBrief } from '../../scheduler/decide/index.ts'
 import type { ApiContext } from '../context.ts'
+import { bookingsNamed } from './bookings-named.ts'
 
 export async function decisionToday(context: ApiContext, booking: Booking): Promise<DecisionAnswer> {
   const setup = await context.store.setup(booking.siteId)
@@ -24,9 +25,10 @@ export async function decisionToday(context: ApiContext, booking: Booking): Prom
     // Of what comes next only what its turn lacks is this booking's business too.
     ...(after?.judgement.reasons ?? []).filter((reason) => 'side' in reason).map(seenFromBefore),
   ].sort((a, b) => reasonCodes.indexOf(a.code) - reasonCodes.indexOf(b.code))
+  const named = await bookingsNamed(context.store, booking.siteId, reasons)
   return {
     verdict: reasons.some(speaksAgainst) ? 'does-not-fit' : reasons.length > 0 ? 'tight' : 'fits',
-    reasons: reasons.map((reason) => answeredReason(reason, setup)),
+    reasons: reasons.map((reason) => answeredReason(reason, setup, named)),
     before: before && turnBrief(before),
     after: after && turnBrief(after),
     affected: [],

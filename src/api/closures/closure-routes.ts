@@ -30,5 +30,4 @@ export const closureRoutes = (api: Api, context: ApiContext, once: AnswerOnce): 
     answerSchema: storedSchema(Closure, 'Closure'),
     bodies: closureBodies,
     additionTouchesTurns: true,
-    answersDecision: true,
   })

@@ -30,5 +30,4 @@ export const equipmentRoutes = (api: Api, context: ApiContext, once: AnswerOnce)
     answerSchema: storedSchema(Equipment, 'Equipment'),
     bodies: setupBodies(EquipmentBody),
     additionTouchesTurns: false,
-    answersDecision: false,
   })

@@ -15,5 +15,4 @@ export const exitRoutes = (api: Api, context: ApiContext, once: AnswerOnce): voi
     answerSchema: storedSchema(Exit, 'Exit'),
     bodies: setupBodies(strictly(Exit.omit({ id: true, siteId: true }))),
     additionTouchesTurns: false,
-    answersDecision: false,
   })

@@ -25,5 +25,4 @@ export const furnishingRoutes = (api: Api, context: ApiContext, once: AnswerOnce
     answerSchema: storedSchema(Furnishing, 'Furnishing'),
     bodies: setupBodies(FurnishingBody),
     additionTouchesTurns: false,
-    answersDecision: false,
   })

@@ -26,7 +26,6 @@ export const layoutRoutes = (api: Api, context: ApiContext, once: AnswerOnce): v
     answerSchema: storedSchema(Layout, 'Layout'),
     bodies: setupBodies(LayoutBody),
     additionTouchesTurns: false,
-    answersDecision: false,
     changeFaults: roomFaults,
   })
 

@@ -1,3 +1,4 @@
+/** Bookings that stand or fall together, and between which of them a room is kept as it is set. */
 import { z } from 'zod'
 import { Booking } from '../../domain/booking.ts'
 import { DecisionAnswer } from '../../domain/decision.ts'
@@ -12,21 +13,18 @@ import { repeated } from '../known-ids.ts'
 import { bodyFault, type Fault, refuseFaults, unknownResource } from '../problems.ts'
 import { postHeaders, problemResponses, SiteParams, writeHeaders } from '../route-schemas.ts'
 import type { Api } from '../zod-requests.ts'
-
-const Link = z
-  .object({
-    id: LinkId,
-    bookingIds: z.array(BookingId).meta({ description: 'By doors' }),
-    keepAsSet: z.boolean().meta({ description: 'The room stays as it is set between them' }),
-  })
-  .meta({ id: 'Link' })
-type Link = z.infer<typeof Link>
+import { Link, linkOf } from './link-answer.ts'
 
 const LinkBody = z.strictObject({
   bookingIds: z.array(BookingId).min(2).max(20),
-  keepAsSet: z.boolean().default(false).meta({
-    description: 'Only where all are in one room with one layout, one right after the other',
-  }),
+  keepAsSet: z
+    .boolean()
+    .default(false)
+    .meta({
+      description:
+        'Between two of them that follow one another in the same room with the same layout, nobody else gets the room ' +
+        'and it is not turned; the others are just linked. There must be two such',
+    }),
 })
 
 const LinkParams = SiteParams.extend({ id: z.string() })
@@ -39,8 +37,9 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
         tags: ['bookings'],
         summary: 'Link bookings, so that they stand or fall together',
         description:
-          'Confirming one confirms all, cancelling one or letting its hold lapse gives up all. A booking has one link at ' +
-          'most: what was linked otherwise leaves that link.',
+          'Confirming one confirms all, cancelling one or letting its hold lapse gives up all but those that have taken ' +
+          'place. All must be firm, or all be holds. A booking has one link at most: what was linked otherwise leaves ' +
+          'that link.',
         params: SiteParams,
         headers: postHeaders,
         body: LinkBody,
@@ -59,11 +58,12 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
           dryRun: false,
           keeper,
           prepare: async () => {
-            const bookings = await bookingsToLink(context, site, bookingIds)
+            await mustBeThere(context, site, bookingIds)
             return {
               operations: [{ kind: 'link', linkId, bookingIds, keepAsSet }],
-              answer: (decision) => {
-                const link: Link = { id: linkId, bookingIds: bookings.map(({ id }) => id), keepAsSet }
+              answer: (decision, changes) => {
+                const linked = changes.bookings.flatMap(({ after }) => (after.linkId === linkId ? after : []))
+                const link = linkOf(linkId, linked)
                 const location = `/v1/sites/${site.id}/links/${linkId}`
                 return jsonAnswer(201, { link, decision }, site.zone, { location })
               },
@@ -134,25 +134,18 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
   )
 }
 
-/** By doors. @throws Problem invalid-input */
-async function bookingsToLink(
-  { store }: ApiContext,
-  site: Site,
-  ids: readonly BookingId[],
-): Promise<Booking[]> {
+/** @throws Problem invalid-input */
+async function mustBeThere({ store }: ApiContext, site: Site, ids: readonly BookingId[]): Promise<void> {
   const at = (index: number) => `/bookingIds/${index}`
   refuseFaults(repeated(at, ids, 'booking'))
-  const bookings: Booking[] = []
   const faults: Fault[] = []
   for (const [index, id] of ids.entries()) {
     const booking = await store.booking(site.id, id)
     if (!booking) faults.push(bodyFault(at(index), `there is no booking ${id} in this site`))
     else if (booking.status === 'CANCELLED')
       faults.push(bodyFault(at(index), `${booking.title} is cancelled; leave it out`))
-    else bookings.push(booking)
   }
   refuseFaults(faults)
-  return bookings.sort(byDoors)
 }
 
 /** @throws Problem unknown-resource when no booking has it */
@@ -160,7 +153,5 @@ async function linkFor({ store }: ApiContext, site: Site, id: string): Promise<L
   const linkId = LinkId.safeParse(id)
   const bookings = linkId.success ? await store.linkedBookings(site.id, linkId.data) : []
   if (!linkId.success || bookings.length === 0) throw unknownResource('link', id)
-  const bookingIds = [...bookings].sort(byDoors).map((booking) => booking.id)
-  const keepAsSet = bookings.some((booking) => booking.keepAsSet)
-  return { id: linkId.data, bookingIds, keepAsSet }
+  return linkOf(linkId.data, bookings)
 }

@@ -15,8 +15,8 @@ import {
   reckonedNetwork,
   StateUnreachable,
 } from '../../scheduler/network/index.ts'
+import { settingIn } from '../../scheduler/timeline/device-before.ts'
 import { networkInputOf, type StartsFrom } from '../../scheduler/timeline/network-input-of.ts'
-import { settingIn } from '../../scheduler/timeline/what-stands.ts'
 import { type World, worldOf } from '../../scheduler/timeline/world.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { CAUTION } from '../caution.ts'

@@ -24,5 +24,4 @@ export const observationRoutes = (api: Api, context: ApiContext, once: AnswerOnc
     answerSchema: storedSchema(Observation, 'Observation'),
     bodies: observationBodies,
     additionTouchesTurns: true,
-    answersDecision: true,
   })

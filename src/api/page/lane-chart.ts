@@ -1,9 +1,10 @@
 /** The plan as lanes over time, true to scale; the numbers are those of the task table. */
 import { earlierOf, laterOf } from '../../domain/instant.ts'
 import type { PlannedTask } from '../../domain/plan.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
 import { localTimeOf } from '../../scheduler/timeline/wall-time.ts'
 import type { LaneLabel } from '../turns/lane-labels.ts'
-import { lanesOf } from '../turns/turn-answer.ts'
+import { lanesOf } from '../turns/lanes-of.ts'
 import { type Html, html } from './html.ts'
 
 const LABEL_WIDTH = 150
@@ -12,8 +13,9 @@ const ROW_HEIGHT = 24
 const HEAD_HEIGHT = 20
 
 /** @param tasks  at least one */
-export function laneChart(tasks: readonly PlannedTask[], label: LaneLabel, zone: string): Html {
-  const lanes = lanesOf(tasks, label)
+export function laneChart(tasks: readonly PlannedTask[], setup: SiteSetup, label: LaneLabel): Html {
+  const { zone } = setup.site
+  const lanes = lanesOf(tasks, setup, label)
   const startsAt = tasks.map((task) => task.startsAt).reduce(earlierOf)
   const endsAt = tasks.map((task) => task.endsAt).reduce(laterOf)
   const x = (moment: number) =>

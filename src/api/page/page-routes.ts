@@ -4,6 +4,7 @@ import type { Site } from '../../domain/site.ts'
 import { LocalDate } from '../../domain/units.ts'
 import { localDateOf } from '../../scheduler/timeline/wall-time.ts'
 import { type Actor, maySee } from '../actor.ts'
+import { bookingsNamed } from '../bookings/bookings-named.ts'
 import { type ApiContext, setupFor } from '../context.ts'
 import { unknownResource } from '../problems.ts'
 import { siteActivity } from '../site-activity.ts'
@@ -92,7 +93,8 @@ export function pageRoutes(api: Api, context: ApiContext): void {
         const setup = await setupFor(context, request.actor, siteId)
         const booking = await context.store.booking(siteId, turn.bookingId)
         const label = await laneLabels(context.store, setup, turn)
-        return sendPage(reply, turnPage({ setup, turn, booking, label }))
+        const named = await bookingsNamed(context.store, siteId, turn.judgement.reasons)
+        return sendPage(reply, turnPage({ setup, turn, booking, label, named }))
       }
       throw unknownResource('turn', id)
     },

@@ -5,10 +5,11 @@ import type { PlannedTask } from '../../domain/plan.ts'
 import { roomName } from '../../domain/setup-names.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
-import { answeredReason, isTurnWork } from '../../scheduler/decide/index.ts'
+import { answeredReason, isTurnWork, smoothnessOf, smoothnessSentence } from '../../scheduler/decide/index.ts'
 import { dayAndTimeOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
+import { shownBeside } from '../../scheduler/wording/shown-minutes.ts'
 import type { LaneLabel } from '../turns/lane-labels.ts'
-import { lanesOf } from '../turns/turn-answer.ts'
+import { lanesOf } from '../turns/lanes-of.ts'
 import { page } from './frame.ts'
 import { type Html, html } from './html.ts'
 import { laneChart } from './lane-chart.ts'
@@ -29,6 +30,8 @@ export interface TurnView {
   /** The booking it prepares, or after which it puts the room back. */
   readonly booking: Booking | null
   readonly label: LaneLabel
+  /** Those that its reasons may name. */
+  readonly named: readonly Booking[]
 }
 
 export function turnPage(view: TurnView): Html {
@@ -46,22 +49,25 @@ ready by ${isHome ? null : 'doors, '}${dayAndTimeOf(turn.dueAt, zone)}. <a href=
 ${booking && standingWords(booking, zone).map((words) => html`<p>The booking is ${words}.</p>`)}
 ${standing(view)}
 ${tasks.length === 0 && html`<p>${turn.plan ? 'Nothing is to be done.' : 'There is no plan to follow.'}</p>`}
-${tasks.length > 0 && [taskTable(tasks, view), html`<h2>Who does what</h2>`, laneChart(tasks, label, zone)]}
+${tasks.length > 0 && [taskTable(tasks, view), html`<h2>Who does what</h2>`, laneChart(tasks, setup, label)]}
 ${planned.length > 0 && laneLists(view, planned)}`,
   )
 }
 
-function standing({ setup, turn }: TurnView): Html {
+function standing({ setup, turn, named }: TurnView): Html {
   const { judgement } = turn
   const facts = [neededWords(judgement), handsWords(judgement), slackWords(judgement)].filter(
     (fact) => fact !== null,
   )
   const ready =
-    judgement.readyAt === null ? null : `ready about ${dayAndTimeOf(judgement.readyAt, setup.site.zone)}`
+    judgement.readyAt === null
+      ? null
+      : `ready about ${dayAndTimeOf(shownBeside(judgement.readyAt, turn.dueAt).readyAt, setup.site.zone)}`
   return html`<div class="turn ${judgement.verdict}">
 <p><strong>${verdictWord(judgement.verdict)}</strong> (${statusWords[turn.status]}) · ${[...facts, ready].filter((fact) => fact !== null).join(' · ')}</p>
 ${trough(judgement)}
-${judgement.reasons.map((reason) => html`<p>${answeredReason(reason, setup).message}</p>`)}
+${smoothnessWords(turn)}
+${judgement.reasons.map((reason) => html`<p>${answeredReason(reason, setup, named).message}</p>`)}
 </div>`
 }
 
@@ -97,13 +103,22 @@ function placesWords({ fromPlace, toPlace }: PlannedTask): string {
   return fromPlace ?? toPlace ?? ''
 }
 
+/** Where a plan was looked for that people follow easily: what that costs. */
+function smoothnessWords({ plan }: Turn): Html | null {
+  const sentence = plan && smoothnessSentence(smoothnessOf(plan.tasks, plan.smoothness?.priceSeconds ?? null))
+  return sentence === null ? null : html`<p>${sentence}</p>`
+}
+
+/** One line a stint, its tasks within. */
 function laneLists({ label, setup }: TurnView, tasks: readonly PlannedTask[]): Html {
   const { zone } = setup.site
   const work = tasks.filter(isTurnWork)
   const numbered = new Map(tasks.map((task) => [task.key, { task, number: work.indexOf(task) + 1 }]))
-  return html`<div class="lanes">${lanesOf(tasks, label).map(
-    (lane) => html`<section><h3>${lane.label}</h3><ul>
-${lane.tasks.flatMap((key) => {
+  return html`<div class="lanes">${lanesOf(tasks, setup, label).map(
+    (lane) => html`<section><h3>${lane.label}</h3><ol>
+${lane.stints.map(
+  (stint) => html`<li>${span(stint, zone)} <strong>${stint.text}</strong><ul>
+${stint.tasks.flatMap((key) => {
   const entry = numbered.get(key)
   return entry
     ? [
@@ -111,7 +126,9 @@ ${lane.tasks.flatMap((key) => {
       ]
     : []
 })}
-</ul></section>`,
+</ul></li>`,
+)}
+</ol></section>`,
   )}</div>`
 }
 

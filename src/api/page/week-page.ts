@@ -85,8 +85,8 @@ ${judgedThroughAt !== null && html`<li>${staleWords(staleCount)}, from ${dayAndT
 </ul></section>`
 }
 
-const reasonsOf = (turn: Turn, setup: SiteSetup): string[] =>
-  turn.judgement.reasons.map((reason) => answeredReason(reason, setup).message)
+const reasonsOf = (turn: Turn, { setup, bookings }: WeekView): string[] =>
+  turn.judgement.reasons.map((reason) => answeredReason(reason, setup, bookings).message)
 
 function roomWeek(view: WeekView, room: Room): Html {
   const { setup, week, bookings, turns, closures } = view
@@ -135,12 +135,13 @@ function bookingBlock({ setup }: WeekView, room: Room, booking: Booking): Html {
 ${standingWords(booking, zone).map((words) => html`<span>${words}</span>`)}</li>`
 }
 
-function turnBlock({ setup }: WeekView, turn: Turn): Html {
+function turnBlock(view: WeekView, turn: Turn): Html {
+  const { setup } = view
   const { judgement } = turn
   const facts = [neededWords(judgement), handsWords(judgement), slackWords(judgement)].filter(
     (fact) => fact !== null,
   )
-  const first = judgement.verdict === 'fits' ? null : (reasonsOf(turn, setup)[0] ?? null)
+  const first = judgement.verdict === 'fits' ? null : (reasonsOf(turn, view)[0] ?? null)
   return html`<li class="turn ${judgement.verdict}"><a href="${turnPath(turn)}">${changeWords(turn, setup)}</a>
 ${turn.purpose === 'return-home' && html`<span>put back by ${localTimeOf(turn.dueAt, setup.site.zone)}</span>`}
 ${trough(judgement)}

@@ -1,5 +1,6 @@
 /** How numbers and verdicts are said on a page. Time needed is rounded up, time there is is rounded down. */
 import type { Booking } from '../../domain/booking.ts'
+import { instantPlusSeconds } from '../../domain/instant.ts'
 import { layoutName } from '../../domain/setup-names.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn, TurnStatus } from '../../domain/turn.ts'
@@ -7,6 +8,7 @@ import type { Verdict } from '../../domain/verdict.ts'
 import { dayAndTimeOf } from '../../scheduler/timeline/wall-time.ts'
 import { counted } from '../../scheduler/wording/counted.ts'
 import { listText } from '../../scheduler/wording/list-text.ts'
+import { shownBeside, spanNeeded, spanText, spanThere } from '../../scheduler/wording/shown-minutes.ts'
 import type { WarningKind } from '../warnings/warning.ts'
 
 const verdictWords: Readonly<Record<Verdict, string>> = {
@@ -17,29 +19,18 @@ const verdictWords: Readonly<Record<Verdict, string>> = {
 
 export const verdictWord = (verdict: Verdict): string => verdictWords[verdict]
 
-/** `45 min`, from three hours on `11 h 30 min`. @param minutes  whole, 0 or more */
-export function spanWords(minutes: number): string {
-  if (minutes < 180) return `${minutes} min`
-  const rest = minutes % 60
-  return rest === 0 ? `${minutes / 60} h` : `${Math.floor(minutes / 60)} h ${rest} min`
-}
-
-const minutesNeeded = (seconds: number): number => Math.ceil(seconds / 60)
-const minutesThere = (seconds: number): number => Math.floor(seconds / 60)
-
 /** `needs 61 min of 70 min there`; without a plan `70 min there, no plan found`. */
 export function neededWords({ neededSeconds, staffedWindowSeconds }: Turn['judgement']): string {
-  const there = spanWords(minutesThere(staffedWindowSeconds))
+  const there = spanThere(staffedWindowSeconds)
   if (neededSeconds === null) return `${there} there, no plan found`
-  return `needs ${spanWords(minutesNeeded(neededSeconds))} of ${there} there`
+  return `needs ${spanNeeded(neededSeconds)} of ${there} there`
 }
 
 /** `9 min to spare`, `14 min short`; null when there is no plan to tell by. */
-export function slackWords({ slackSeconds }: Turn['judgement']): string | null {
-  if (slackSeconds === null) return null
-  return slackSeconds < 0
-    ? `${spanWords(minutesNeeded(-slackSeconds))} short`
-    : `${spanWords(minutesThere(slackSeconds))} to spare`
+export function slackWords({ readyAt, slackSeconds }: Turn['judgement']): string | null {
+  if (readyAt === null || slackSeconds === null) return null
+  const { lateMinutes } = shownBeside(readyAt, instantPlusSeconds(readyAt, slackSeconds))
+  return lateMinutes > 0 ? `${spanText(lateMinutes)} short` : `${spanText(-lateMinutes)} to spare`
 }
 
 /** `5 hands of 6 on duty`, and where some are assumed `, with 2 hands that nobody has promised`. */

@@ -15,5 +15,4 @@ export const passageRoutes = (api: Api, context: ApiContext, once: AnswerOnce): 
     answerSchema: storedSchema(Passage, 'Passage'),
     bodies: setupBodies(strictly(Passage.omit({ id: true, siteId: true }))),
     additionTouchesTurns: false,
-    answersDecision: false,
   })

@@ -37,7 +37,6 @@ const people: SetupResource<'person'> = {
   answerSchema: storedSchema(PersonAnswer, 'Person'),
   bodies: setupBodies(PersonBody),
   additionTouchesTurns: false,
-  answersDecision: false,
   present,
   details: {
     read: async ({ store }, { id, siteId }) =>

@@ -27,7 +27,6 @@ const policies: SetupResource<'policy'> = {
   answerSchema: storedSchema(Policy, 'Policy'),
   bodies,
   additionTouchesTurns: true,
-  answersDecision: false,
   inForce: ({ policy }) => policy,
   rowFrom: (fields, id, { policy, site }) => Policy.parse({ ...policy, ...fields, id, siteId: site.id }),
 }

@@ -32,7 +32,6 @@ const rateSets: SetupResource<'rateSet'> = {
   answerSchema: storedSchema(RateSet.extend({ marks }), 'RateSet'),
   bodies,
   additionTouchesTurns: true,
-  answersDecision: false,
   rowFrom: rateSetFrom,
   present: (_context, rows) => Promise.resolve(rows.map(withEveryMark)),
 }

@@ -27,7 +27,6 @@ export const roomRoutes = (api: Api, context: ApiContext, once: AnswerOnce): voi
     answerSchema: storedSchema(Room, 'Room'),
     bodies: setupBodies(RoomBody),
     additionTouchesTurns: false,
-    answersDecision: false,
     changeFaults: sectionsFaults,
   })
 

@@ -15,5 +15,4 @@ export const sectionRoutes = (api: Api, context: ApiContext, once: AnswerOnce): 
     answerSchema: storedSchema(Section, 'Section'),
     bodies: setupBodies(strictly(Section.omit({ id: true, siteId: true }))),
     additionTouchesTurns: false,
-    answersDecision: false,
   })

@@ -5,9 +5,10 @@ import type { SiteId } from '../../domain/ids.ts'
 import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import type { PersonDetails } from '../../domain/person.ts'
 import { type SetupKind, type SetupRows, setupSchemas } from '../../domain/setup.ts'
+import type { Site } from '../../domain/site.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { StoredRow } from '../../store/store.ts'
-import type { Answer } from '../answer.ts'
+import { type Answer, jsonAnswer } from '../answer.ts'
 import { type ApiContext, setupFor, siteFor } from '../context.ts'
 import { commitChecked, decideAndCommit, type Prepared } from '../decide-and-commit.ts'
 import type { AnswerKeeper } from '../idempotency.ts'
@@ -15,7 +16,7 @@ import { refuseStale, requireIfMatch } from '../if-match.ts'
 import { InstantReader } from '../instant-text.ts'
 import { Problem, refuseFaults, unknownResource } from '../problems.ts'
 import { breakageFaults } from './breakage-faults.ts'
-import { presented, writtenAnswer } from './setup-answers.ts'
+import { NOTHING_DECIDED, presented, writtenAnswer } from './setup-answers.ts'
 import { setupFaults } from './setup-faults.ts'
 import type { SetupResource } from './setup-resource.ts'
 import { setupWrite } from './setup-write.ts'
@@ -26,6 +27,13 @@ interface RowAddress {
   readonly site: string
   readonly id: string
 }
+
+/** `dryRun`: only the decision is wanted, nothing is written. */
+interface Wish {
+  readonly dryRun: boolean
+}
+
+const toldOnly = ({ zone }: Site): Answer => jsonAnswer(200, { decision: NOTHING_DECIDED }, zone)
 
 /** What shall be written, checked. */
 interface CheckedWrite<Kind extends SetupKind> {
@@ -42,7 +50,7 @@ export async function addRow<Kind extends SetupKind>(
   request: FastifyRequest,
   siteParam: string,
   resource: SetupResource<Kind>,
-  keeper: AnswerKeeper,
+  { dryRun, keeper }: { readonly dryRun: boolean; readonly keeper: AnswerKeeper | null },
 ): Promise<Answer> {
   const { kind, noun, prefix } = resource
   const site = await siteFor(context, request.actor, siteParam)
@@ -64,7 +72,7 @@ export async function addRow<Kind extends SetupKind>(
   if (resource.additionTouchesTurns) {
     return decideAndCommit(context, {
       ...who,
-      dryRun: false,
+      dryRun,
       prepare: async () => {
         const { setup, write } = await check()
         return prepared(context, resource, setup, write, 201)
@@ -75,7 +83,8 @@ export async function addRow<Kind extends SetupKind>(
     ...who,
     prepare: async () => {
       const { setup, write } = await check()
-      const answer = await answerTo(context, resource, setup, write, 201, null)
+      if (dryRun) return { settled: toldOnly(site) }
+      const answer = await answerTo(context, resource, setup, write, 201)
       const { row } = write.stored
       return {
         setup: [setupWrite(kind, null, row, false)],
@@ -92,8 +101,9 @@ export const changeRow = <Kind extends SetupKind>(
   request: FastifyRequest,
   address: RowAddress,
   resource: SetupResource<Kind>,
+  { dryRun }: Wish,
 ): Promise<Answer> =>
-  writeOfStanding(context, request, address, resource, 'change', async (setup, current) => {
+  writeOfStanding(context, request, address, resource, { verb: 'change', dryRun }, async (setup, current) => {
     const { kind } = resource
     const fields = fieldsFrom(resource.bodies.changed, request.body, setup)
     const before = current.row
@@ -102,7 +112,9 @@ export const changeRow = <Kind extends SetupKind>(
     const details = resource.details?.after(row, detailsBefore, fields) ?? null
     if (isDeepStrictEqual(row, before) && isDeepStrictEqual(details, detailsBefore)) {
       const unchanged = { before, stored: current, retire: false, details }
-      return { settled: await answerTo(context, resource, setup, unchanged, 200, null) }
+      return {
+        settled: dryRun ? toldOnly(setup.site) : await answerTo(context, resource, setup, unchanged, 200),
+      }
     }
     refuseWrong(context, kind, before, row, setup)
     refuseFaults((await resource.changeFaults?.({ before, after: row, setup, context })) ?? [])
@@ -116,13 +128,21 @@ export const retireRow = <Kind extends SetupKind>(
   request: FastifyRequest,
   address: RowAddress,
   resource: SetupResource<Kind>,
+  { dryRun }: Wish,
 ): Promise<Answer> =>
-  writeOfStanding(context, request, address, resource, 'retire', async (setup, { row, version }) => {
-    const now = context.clock()
-    await refuseRetiringWhatIsUsed(context, resource.kind, { id: row.id, name: nameOf(row) }, setup, now)
-    const stored = { row, version: version + 1, retiredAt: now }
-    return prepared(context, resource, setup, { before: row, stored, retire: true, details: null }, 200)
-  })
+  writeOfStanding(
+    context,
+    request,
+    address,
+    resource,
+    { verb: 'retire', dryRun },
+    async (setup, { row, version }) => {
+      const now = context.clock()
+      await refuseRetiringWhatIsUsed(context, resource.kind, { id: row.id, name: nameOf(row) }, setup, now)
+      const stored = { row, version: version + 1, retiredAt: now }
+      return prepared(context, resource, setup, { before: row, stored, retire: true, details: null }, 200)
+    },
+  )
 
 /** The version that was read is asked for first; the row is looked at anew in each round. */
 async function writeOfStanding<Kind extends SetupKind>(
@@ -130,7 +150,7 @@ async function writeOfStanding<Kind extends SetupKind>(
   request: FastifyRequest,
   address: RowAddress,
   resource: SetupResource<Kind>,
-  verb: 'change' | 'retire',
+  { verb, dryRun }: Wish & { readonly verb: 'change' | 'retire' },
   prepare: (setup: SiteSetup, current: StoredRow<SetupRows[Kind]>) => Promise<Prepared>,
 ): Promise<Answer> {
   const { noun } = resource
@@ -140,7 +160,7 @@ async function writeOfStanding<Kind extends SetupKind>(
     site,
     actorId: request.actor.id,
     action: `${verb}-${noun.replaceAll(' ', '-')}`,
-    dryRun: false,
+    dryRun,
     keeper: null,
     prepare: async () => {
       const setup = await setupFor(context, request.actor, address.site)
@@ -226,7 +246,6 @@ const answerTo = async <Kind extends SetupKind>(
   setup: SiteSetup,
   checked: CheckedWrite<Kind>,
   status: 200 | 201,
-  decision: null,
 ): Promise<Answer> =>
   writtenAnswer(
     status,
@@ -234,7 +253,7 @@ const answerTo = async <Kind extends SetupKind>(
     setup.site,
     await shownRow(context, resource, setup, checked),
     checked.stored,
-    decision,
+    NOTHING_DECIDED,
   )
 
 /** With the details as they shall be, where there are any. */

@@ -1,5 +1,5 @@
 /** How rows of the set-up are answered. */
-import type { AffectedTurn, DecisionAnswer } from '../../domain/decision.ts'
+import type { DecisionAnswer } from '../../domain/decision.ts'
 import type { SiteId } from '../../domain/ids.ts'
 import type { SetupKind, SetupRows } from '../../domain/setup.ts'
 import type { Site } from '../../domain/site.ts'
@@ -21,19 +21,27 @@ export async function presented<Kind extends SetupKind>(
   return stored.map(({ version, retiredAt }, index) => ({ ...shown[index], version, retiredAt }))
 }
 
+/** What no turn feels. */
+export const NOTHING_DECIDED: DecisionAnswer = {
+  verdict: 'fits',
+  reasons: [],
+  before: null,
+  after: null,
+  affected: [],
+  alternatives: [],
+}
+
 /** What was written, with what follows from it for the turns. */
 export function writtenAnswer<Kind extends SetupKind>(
   status: 200 | 201,
-  { kind, segment, answersDecision }: SetupResource<Kind>,
+  { segment }: SetupResource<Kind>,
   site: Site,
   row: object,
   stored: StoredRow<SetupRows[Kind]>,
-  decision: DecisionAnswer | null,
+  decision: DecisionAnswer,
 ): Answer {
   const { version, retiredAt } = stored
-  const item = { ...row, version, retiredAt }
-  const affected: readonly AffectedTurn[] = decision?.affected ?? []
-  return jsonAnswer(status, answersDecision ? { [kind]: item, decision } : { ...item, affected }, site.zone, {
+  return jsonAnswer(status, { ...row, version, retiredAt, decision }, site.zone, {
     etag: etagOf(stored),
     ...(status === 201 ? { location: `/v1/sites/${site.id}/${segment}/${stored.row.id}` } : {}),
   })

@@ -36,8 +36,6 @@ export interface SetupResource<Kind extends SetupKind> extends SetupReading<Kind
   readonly bodies: SetupBodies
   /** false: a new one has no part in any turn yet, so nothing has to be decided. */
   readonly additionTouchesTurns: boolean
-  /** Whether an answer is `{<kind>, decision}`; otherwise it is the row, with the turns that now stand otherwise. */
-  readonly answersDecision: boolean
   /** From the fields of the body; where left out they are those of the row, as its schema completes them. */
   readonly rowFrom?: (fields: object, id: string, setup: SiteSetup) => SetupRows[Kind]
   /** The one whose place a new one takes, of kinds of which one is in force at a time. */

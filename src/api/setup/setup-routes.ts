@@ -1,10 +1,11 @@
 /** The whole life of every part of a site's set-up: list, read, add, change, retire. */
 import { z } from 'zod'
-import { AffectedTurn, DecisionAnswer } from '../../domain/decision.ts'
+import { DecisionAnswer } from '../../domain/decision.ts'
 import type { SetupKind } from '../../domain/setup.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { type ApiContext, siteFor } from '../context.ts'
-import type { AnswerOnce } from '../idempotency.ts'
+import { DryRunAnswer, DryRunQuery } from '../dry-run.ts'
+import type { AnswerKeeper, AnswerOnce } from '../idempotency.ts'
 import { etagOf } from '../if-match.ts'
 import { PageQuery, pageAnswer, pageOf, pageRequest } from '../list-pages.ts'
 import { unknownResource } from '../problems.ts'
@@ -81,9 +82,6 @@ export function setupReadRoutes<Kind extends SetupKind>(
   )
 }
 
-/** Whoever asks to be told only must not find that it was done. */
-const NoQuery = z.strictObject({})
-
 /** All five routes. */
 export function setupRoutes<Kind extends SetupKind>(
   api: Api,
@@ -102,7 +100,7 @@ export function setupAddRoute<Kind extends SetupKind>(
   once: AnswerOnce,
   resource: SetupResource<Kind>,
 ): void {
-  const decided = resource.answersDecision
+  const decided = resource.additionTouchesTurns
     ? '; always taken, and the decision says which turns then fail'
     : ''
   api.post(
@@ -113,15 +111,18 @@ export function setupAddRoute<Kind extends SetupKind>(
         summary: `Add one ${resource.noun}${decided}`,
         ...(resource.description === undefined ? {} : { description: resource.description }),
         params: SiteParams,
-        querystring: NoQuery,
+        querystring: DryRunQuery,
         headers: postHeaders,
         body: resource.bodies.create,
-        response: { 201: writtenSchema(resource), ...problemResponses },
+        response: { 200: DryRunAnswer, 201: writtenSchema(resource), ...problemResponses },
       },
     },
     async (request, reply) => {
       const { site } = request.params
-      return send(reply, await once(request, (keeper) => addRow(context, request, site, resource, keeper)))
+      const { dryRun } = request.query
+      const add = (keeper: AnswerKeeper | null) =>
+        addRow(context, request, site, resource, { dryRun, keeper })
+      return send(reply, dryRun ? await add(null) : await once(request, add))
     },
   )
 }
@@ -135,9 +136,9 @@ function setupChangeRoutes<Kind extends SetupKind>(
   const schema = {
     tags: ['set-up'],
     params: RowParams,
-    querystring: NoQuery,
+    querystring: DryRunQuery,
     headers: changeHeaders,
-    response: { 200: writtenSchema(resource), ...problemResponses },
+    response: { 200: z.union([writtenSchema(resource), DryRunAnswer]), ...problemResponses },
   }
 
   api.patch(
@@ -151,7 +152,8 @@ function setupChangeRoutes<Kind extends SetupKind>(
         body: resource.bodies.change,
       },
     },
-    async (request, reply) => send(reply, await changeRow(context, request, request.params, resource)),
+    async (request, reply) =>
+      send(reply, await changeRow(context, request, request.params, resource, request.query)),
   )
 
   api.delete(
@@ -164,17 +166,11 @@ function setupChangeRoutes<Kind extends SetupKind>(
           'Refused with still-in-use while another part of the set-up, or a coming booking, needs it.',
       },
     },
-    async (request, reply) => send(reply, await retireRow(context, request, request.params, resource)),
+    async (request, reply) =>
+      send(reply, await retireRow(context, request, request.params, resource, request.query)),
   )
 }
 
-function writtenSchema<Kind extends SetupKind>({ answersDecision, kind, answerSchema }: SetupResource<Kind>) {
-  return answersDecision
-    ? z.object({ [kind]: answerSchema, decision: DecisionAnswer })
-    : z.object({
-        ...answerSchema.shape,
-        affected: z.array(AffectedTurn).meta({
-          description: 'Turns that now stand otherwise because of it: in verdict, readiness or plan',
-        }),
-      })
+function writtenSchema<Kind extends SetupKind>({ answerSchema }: SetupResource<Kind>) {
+  return z.object({ ...answerSchema.shape, decision: DecisionAnswer })
 }

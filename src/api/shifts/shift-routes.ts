@@ -41,5 +41,4 @@ export const shiftRoutes = (api: Api, context: ApiContext, once: AnswerOnce): vo
     answerSchema: storedSchema(Shift, 'Shift'),
     bodies: shiftBodies,
     additionTouchesTurns: true,
-    answersDecision: true,
   })

@@ -34,5 +34,4 @@ export const stockChangeRoutes = (api: Api, context: ApiContext, once: AnswerOnc
     answerSchema: storedSchema(StockChange, 'StockChange'),
     bodies: stockChangeBodies,
     additionTouchesTurns: true,
-    answersDecision: true,
   })

@@ -19,5 +19,4 @@ export const storagePlaceRoutes = (api: Api, context: ApiContext, once: AnswerOn
     answerSchema: storedSchema(StoragePlace, 'StoragePlace'),
     bodies: setupBodies(StoragePlaceBody),
     additionTouchesTurns: false,
-    answersDecision: false,
   })

@@ -15,5 +15,4 @@ export const toolRoutes = (api: Api, context: ApiContext, once: AnswerOnce): voi
     answerSchema: storedSchema(Tool, 'Tool'),
     bodies: setupBodies(strictly(Tool.omit({ id: true, siteId: true }))),
     additionTouchesTurns: true,
-    answersDecision: false,
   })

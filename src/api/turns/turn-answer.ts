@@ -1,19 +1,26 @@
 /** A turn whole: how it stands, its tasks in order of start with names for the hands, and the same by lane. */
 import { z } from 'zod'
+import type { Booking } from '../../domain/booking.ts'
 import { ChainLink } from '../../domain/chain-link.ts'
 import { AnsweredReason } from '../../domain/decision.ts'
-import { LaneId } from '../../domain/ids.ts'
 import { Instant, laterOf } from '../../domain/instant.ts'
 import { type Plan, PlannedTask, Smoothness } from '../../domain/plan.ts'
 import { Reckoning } from '../../domain/reckoning.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { Milestone, TaskKey, type TaskNetwork } from '../../domain/task.ts'
 import { Judgement, Turn } from '../../domain/turn.ts'
-import { answeredReason, chainSentence, isTurnWork } from '../../scheduler/decide/index.ts'
+import {
+  answeredReason,
+  chainSentence,
+  isTurnWork,
+  smoothnessOf,
+  smoothnessSentence,
+} from '../../scheduler/decide/index.ts'
 import type { ReckonedNetwork } from '../../scheduler/network/index.ts'
 import { CAUTION } from '../caution.ts'
 import { waysOutToday } from '../warnings/ways-out-today.ts'
 import type { LaneLabel } from './lane-labels.ts'
+import { LaneAnswer, lanesOf } from './lanes-of.ts'
 
 const EventTaskAnswer = PlannedTask.extend({
   who: z.array(z.string()).meta({ description: 'Names for laneIds, in the same order' }),
@@ -23,13 +30,6 @@ const TaskAnswer = EventTaskAnswer.extend({
     description: 'How its minutes come about; null: the hall was changed since the turn was judged',
   }),
 })
-
-const LaneAnswer = z.object({
-  laneId: LaneId,
-  label: z.string(),
-  tasks: z.array(TaskKey).meta({ description: 'Keys of its tasks, by start, those at the event among them' }),
-})
-type LaneAnswer = z.infer<typeof LaneAnswer>
 
 export const TurnAnswer = z.object({
   ...Turn.omit({ plan: true, judgement: true }).shape,
@@ -51,7 +51,10 @@ export const TurnAnswer = z.object({
       'Where the time of that chain goes; null: no plan, or one that was made before this was told',
   }),
   smoothness: Smoothness.nullable().meta({
-    description: 'How easily people follow the plan; null: not looked at yet',
+    description: 'How easily people follow the plan; null: no plan',
+  }),
+  smoothnessSentence: z.string().nullable().meta({
+    description: 'What that costs; null: nobody has looked for a plan that is easier to follow, or no plan',
   }),
   solverVersion: z.string().nullable(),
   workDone: z.int().nullable().meta({ description: 'Schedules generated to find the plan' }),
@@ -63,12 +66,14 @@ export const TurnAnswer = z.object({
 
 export function turnAnswer(
   turn: Turn,
-  setup: SiteSetup,
+  { setup, named }: { readonly setup: SiteSetup; readonly named: readonly Booking[] },
   label: LaneLabel,
   reckoned: ReckonedNetwork | null,
   now: Instant,
 ): z.infer<typeof TurnAnswer> {
   const { plan, judgement, ...row } = turn
+  // Counted from the tasks: a plan that was stored before this was counted has it too.
+  const smoothness = plan && smoothnessOf(plan.tasks, plan.smoothness?.priceSeconds ?? null)
   const planned = (plan?.tasks ?? []).map((task) => ({ ...task, who: task.laneIds.map(label) }))
   const tasks = planned
     .filter(isTurnWork)
@@ -76,16 +81,17 @@ export function turnAnswer(
   return {
     ...row,
     ...judgement,
-    reasons: judgement.reasons.map((reason) => answeredReason(reason, setup)),
+    reasons: judgement.reasons.map((reason) => answeredReason(reason, setup, named)),
     waysOut: waysOutToday(turn, setup, now),
     startsAt: plan?.startsAt ?? null,
     tasks,
     eventTasks: planned.filter((task) => !isTurnWork(task)),
-    lanes: lanesOf(planned, label),
+    lanes: lanesOf(planned, setup, label),
     criticalTaskKeys: plan?.criticalTaskKeys ?? [],
     chain: plan?.chain ?? [],
     criticalSentence: plan && sentenceOf(plan),
-    smoothness: plan?.smoothness ?? null,
+    smoothness,
+    smoothnessSentence: smoothness && smoothnessSentence(smoothness),
     solverVersion: plan?.solverVersion ?? null,
     workDone: plan?.workDone ?? null,
     milestones: plan && reckoned ? milestonesReached(plan, reckoned.network) : [],
@@ -105,13 +111,3 @@ const milestonesReached = ({ tasks, startsAt }: Plan, { milestones }: TaskNetwor
       .filter(({ key }) => taskKeys.includes(key))
       .reduce((latestAt, { endsAt }) => laterOf(latestAt, endsAt), startsAt),
   }))
-
-/** By lane id. */
-export function lanesOf(tasks: readonly PlannedTask[], label: LaneLabel): LaneAnswer[] {
-  const laneIds = [...new Set(tasks.flatMap((task) => task.laneIds))].sort()
-  return laneIds.map((laneId) => ({
-    laneId,
-    label: label(laneId),
-    tasks: tasks.filter((task) => task.laneIds.includes(laneId)).map(({ key }) => key),
-  }))
-}

@@ -4,6 +4,7 @@ import { EARLIEST_AT, LATEST_AT } from '../../domain/instant.ts'
 import { TurnBrief, TurnPurpose, TurnStatus } from '../../domain/turn.ts'
 import { turnBrief } from '../../scheduler/decide/index.ts'
 import { jsonAnswer, send } from '../answer.ts'
+import { bookingsNamed } from '../bookings/bookings-named.ts'
 import { type ApiContext, setupFor, siteFor } from '../context.ts'
 import { PageQuery, pageAnswer, pageOf, pageRequest } from '../list-pages.ts'
 import { unknownResource } from '../problems.ts'
@@ -60,7 +61,8 @@ export function turnRoutes(api: Api, context: ApiContext): void {
       if (!turn) throw unknownResource('turn', request.params.id)
       const label = await laneLabels(context.store, setup, turn)
       const reckoned = await reckonedToday(context, turn)
-      const answer = turnAnswer(turn, setup, label, reckoned, context.clock())
+      const named = await bookingsNamed(context.store, setup.site.id, turn.judgement.reasons)
+      const answer = turnAnswer(turn, { setup, named }, label, reckoned, context.clock())
       return send(reply, jsonAnswer(200, answer, setup.site.zone))
     },
   )

@@ -8,8 +8,16 @@ import { EARLIEST_AT, Instant, instantPlusSeconds, LATEST_AT, laterOf } from '..
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { keyAfter } from '../../store/page.ts'
 import { type Page, PageKeyUnknown, type PageRequest, type Store } from '../../store/store.ts'
+import { bookingsNamed } from '../bookings/bookings-named.ts'
 import { type Suspect, type SuspectSource, suspects } from './suspects.ts'
-import { ASSUMED_WARNED_SECONDS, kindOf, type Warning, WarningKind, warningOf } from './warning.ts'
+import {
+  ASSUMED_WARNED_SECONDS,
+  kindOf,
+  reasonsTold,
+  type Warning,
+  WarningKind,
+  warningOf,
+} from './warning.ts'
 
 /** So many are looked at for one page at most: it then ends early, and the next one goes on from there. */
 const SUSPECTS_MOST = 1_000
@@ -50,7 +58,8 @@ export async function warningPage(
     const trouble = await read()
     if (trouble && kindOf(trouble, untilAt) === kind) {
       if (items.length === page.limit) return answer(last)
-      items.push(warningOf(kind, trouble, setup, now))
+      const named = await bookingsNamed(store, siteId, reasonsTold(kind, trouble))
+      items.push(warningOf(kind, trouble, { setup, named }, now))
       last = place
     }
     lookedAt += 1

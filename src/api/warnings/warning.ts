@@ -5,6 +5,7 @@ import { Booking } from '../../domain/booking.ts'
 import { AcceptedRisk } from '../../domain/booking-terms.ts'
 import { AnsweredReason } from '../../domain/decision.ts'
 import { Instant } from '../../domain/instant.ts'
+import type { Reason } from '../../domain/reason.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import { Turn } from '../../domain/turn.ts'
 import { answeredReason } from '../../scheduler/decide/index.ts'
@@ -62,13 +63,27 @@ export function kindOf({ turn, booking, isStale }: InTrouble, untilAt: Instant):
   return isStale ? 'stale' : null
 }
 
-export function warningOf(kind: WarningKind, trouble: InTrouble, setup: SiteSetup, now: Instant): Warning {
+/** What speaks against it now, and what was taken at risk. */
+export function reasonsTold(kind: WarningKind, { turn, booking }: InTrouble): Reason[] {
+  const { reasons } = turn.judgement
+  const said = new Set(reasons.map(({ code }) => code))
+  const risked = kind === 'at-risk' ? (booking.riskAccepted?.reasons ?? []) : []
+  return [...reasons, ...risked.filter(({ code }) => !said.has(code))]
+}
+
+/** @param named  the bookings that its reasons may name, beside its own */
+export function warningOf(
+  kind: WarningKind,
+  trouble: InTrouble,
+  { setup, named }: { readonly setup: SiteSetup; readonly named: readonly Booking[] },
+  now: Instant,
+): Warning {
   const { turn, booking, isStale } = trouble
   const { judgement } = turn
   const { riskAccepted } = booking
-  const said = new Set(judgement.reasons.map(({ code }) => code))
-  const risked = kind === 'at-risk' ? (riskAccepted?.reasons ?? []).filter(({ code }) => !said.has(code)) : []
-  const reasons = [...judgement.reasons, ...risked].map((reason) => answeredReason(reason, setup, [booking]))
+  const reasons = reasonsTold(kind, trouble).map((reason) =>
+    answeredReason(reason, setup, [booking, ...named]),
+  )
   const holder = kind === 'at-risk' ? riskAccepted : null
   return {
     kind,

@@ -31,19 +31,30 @@ function isToCome(way: Alternative, { dueAt }: Turn, now: Instant): boolean {
 /** Nobody has to look for these: so many would do, or have been counted on already. */
 function handsTold({ releaseAt, judgement: { reasons } }: Turn, { site }: SiteSetup): Alternative[] {
   const [against, ...more] = reasons.filter(speaksAgainst)
-  // Where something else is missing too, hands alone are no way out.
-  if (against?.code === 'hands-short' && more.length === 0) {
-    const { handsNeeded, handsOnDuty, doorsAt } = against
-    return [moreHands(handsNeeded - handsOnDuty, { fromAt: releaseAt, toAt: doorsAt }, site.zone)]
+  if (against === undefined) {
+    const isTight = reasons.some(({ code }) => code === 'slack-under-policy')
+    return reasons.flatMap((reason) =>
+      reason.code === 'hands-assumed'
+        ? [moreHands(reason.handsAssumed, reason, { unpaid: false, isTight }, site.zone)]
+        : [],
+    )
   }
-  if (against) return []
-  return reasons.flatMap((reason) =>
-    reason.code === 'hands-assumed' ? [moreHands(reason.handsAssumed, reason, site.zone)] : [],
-  )
+  // Where something else is missing too, hands alone are no way out.
+  if (more.length > 0 || (against.code !== 'hands-short' && against.code !== 'paid-hours-short')) return []
+  const isPaidShort = against.code === 'paid-hours-short'
+  const hands = isPaidShort ? against.unpaidHandsNeeded : against.handsNeeded - against.handsOnDuty
+  const unpaid = isPaidShort || against.unpaid
+  const span = { fromAt: releaseAt, toAt: against.doorsAt }
+  return hands === null ? [] : [moreHands(hands, span, { unpaid, isTight: false }, site.zone)]
 }
 
-function moreHands(hands: number, { fromAt, toAt }: HalfOpenInterval, zone: string): Alternative {
-  const wanted = { hands, handsWithSkills: 0, skills: [], fromAt, toAt }
-  const message = moreHandsText(wanted, zone)
-  return { kind: 'more-hands', certainty: 'yes-if', ...wanted, agreeByAt: fromAt, message }
+function moreHands(
+  hands: number,
+  { fromAt, toAt }: HalfOpenInterval,
+  { unpaid, isTight }: { readonly unpaid: boolean; readonly isTight: boolean },
+  zone: string,
+): Alternative {
+  const wanted = { hands, handsWithSkills: 0, skills: [], fromAt, toAt, unpaid, grownUp: false }
+  const message = moreHandsText(wanted, isTight ? 'tight' : 'fits', zone)
+  return { kind: 'more-hands', certainty: 'yes-if', ...wanted, agreeByAt: fromAt, isTight, message }
 }
