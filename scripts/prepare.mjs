@@ -21,7 +21,7 @@ export function installPackages() {
   const stamp = path.join(root, 'node_modules', '.turnwright-installed')
   const wanted = hashOf(['package-lock.json'], process.version)
   if (isStamped(stamp, wanted)) return
-  console.log('Installing packages (the database is compiled: one to two minutes the first time) …')
+  console.error('Installing packages (the database is compiled: one to two minutes the first time) …')
   run('npm', ['ci', '--no-fund', '--no-audit', '--loglevel=error'])
   writeFileSync(stamp, wanted)
 }
@@ -34,7 +34,7 @@ export function buildProgram() {
     process.version,
   )
   if (isStamped(stamp, wanted)) return
-  console.log('Building …')
+  console.error('Building …')
   rmSync(path.join(root, 'dist'), { recursive: true, force: true })
   run(process.execPath, [path.join('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json'])
   mkdirSync(path.join(root, 'dist'), { recursive: true })

@@ -43,6 +43,7 @@ import { SiteQueue, WRITERS_WAITING_MOST } from './site-queue.ts'
 import { siteRoutes } from './sites/site-routes.ts'
 import { stockChangeRoutes } from './stock-changes/stock-change-routes.ts'
 import { storagePlaceRoutes } from './storage-places/storage-place-routes.ts'
+import { strictQueries } from './strict-queries.ts'
 import { toolRoutes } from './tools/tool-routes.ts'
 import { turnRoutes } from './turns/turn-routes.ts'
 import { warningRoutes } from './warnings/warning-routes.ts'
@@ -90,6 +91,7 @@ export function buildApp({ log, ...parts }: AppParts): FastifyInstance {
   app.setNotFoundHandler((request) => {
     throw routes.problemFor(request.method, request.url)
   })
+  strictQueries(app)
   onlyJson(app)
   guard(app)
 

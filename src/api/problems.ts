@@ -102,6 +102,29 @@ const types = {
     retryHelps: false,
     meaning: 'No booking has this link any more: each is by itself already.',
   },
+  'turn-is-over': {
+    title: 'The turn is over',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      'Everything of it is done, or it was given up, or what the room was turned for is over: nothing is left to plan.',
+  },
+  'turn-has-begun': {
+    title: 'The turn has begun',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      'Its work is under way and goes on as planned. What would help is asked of turns to come; what is left of this one ' +
+      'is planned by POST to its `replan`.',
+  },
+  'no-plan': {
+    title: 'The turn has no plan',
+    status: 409,
+    retryHelps: false,
+    meaning:
+      'No plan was found when the turn was judged, so there is none to go on from. Read the turn: its reasons say what ' +
+      'stands in the way.',
+  },
   'already-retired': {
     title: 'It is out of use already',
     status: 409,

@@ -57,7 +57,7 @@ export function faultsFrom(error: z.core.$ZodError, place: Fault['in'], data: un
       return issue.keys.map((key) => ({
         at: jsonPointer([...issue.path, key]),
         in: place,
-        message: 'no such field here',
+        message: place === 'query' ? 'no such parameter here; leave it out' : 'no such field here',
       }))
     }
     if (isBeyondCounting(issue) && error.issues.some((other) => saysMore(other, issue))) return []

@@ -18,7 +18,15 @@ export const AnsweredReason = z.intersection(
 export type AnsweredReason = z.infer<typeof AnsweredReason>
 
 /** A turn, other than the one before and the one after, that stands otherwise than before: its plan, its verdict, its numbers. */
-export const AffectedTurn = z.object({ turnId: TurnId, bookingId: BookingId, verdict: Verdict })
+export const AffectedTurn = z.object({
+  turnId: TurnId,
+  bookingId: BookingId,
+  verdict: Verdict,
+  message: z
+    .string()
+    .nullable()
+    .meta({ description: 'What weighs most against it, told from its booking; null: nothing does' }),
+})
 export type AffectedTurn = z.infer<typeof AffectedTurn>
 
 export const DecisionAnswer = z.object({

@@ -156,6 +156,7 @@ export const findingKinds = [
   },
   { code: 'pieces-over-floor', weight: 'odd', says: 'the pieces of a layout cover more than the floor' },
   { code: 'placements-overlap', weight: 'odd', says: 'pieces of a layout stand inside each other' },
+  { code: 'piece-on-fixed-thing', weight: 'odd', says: 'a piece of a layout stands where a fixed thing is' },
   { code: 'floor-area-differs', weight: 'odd', says: 'the floor of a room is not the area of its sections' },
   { code: 'zones-off-floor', weight: 'odd', says: 'the zones of a room do not add up to its floor' },
   { code: 'zones-overlap', weight: 'odd', says: 'zones of a room overlap' },

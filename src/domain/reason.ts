@@ -26,8 +26,13 @@ export type Proof = z.infer<typeof Proof>
 export const TurnSide = z.enum(['before', 'after'])
 export type TurnSide = z.infer<typeof TurnSide>
 
+const ofBooking = BookingId.nullable()
+  .default(null)
+  .meta({ description: 'Of which booking it is said; null: not told' })
+
 export const RoomClosed = z.object({
   code: z.literal('room-closed'),
+  bookingId: ofBooking,
   roomId: RoomId,
   closureId: ClosureId,
   fromAt: Instant,
@@ -37,6 +42,7 @@ export const RoomClosed = z.object({
 /** The booking is not within one stretch of opening hours; the stretch nearest to it is given, where there is one. */
 export const OutsideOpeningHours = z.object({
   code: z.literal('outside-opening-hours'),
+  bookingId: ofBooking,
   roomId: RoomId,
   opensAt: Instant.nullable(),
   closesAt: Instant.nullable(),
@@ -47,9 +53,13 @@ export const RoomOccupied = z.object({
   bookingId: BookingId,
   fromAt: Instant,
   toAt: Instant,
+  clearAt: Instant.nullable()
+    .default(null)
+    .meta({ description: 'From then on it is only kept as set for what is linked; null: it is not' }),
 })
 export const HeadcountOverPostedLimit = z.object({
   code: z.literal('headcount-over-posted-limit'),
+  bookingId: ofBooking,
   roomId: RoomId,
   headcount: z.int(),
   occupantLimitPosted: z.int(),
@@ -57,6 +67,7 @@ export const HeadcountOverPostedLimit = z.object({
 /** No limit is posted; the published table of the site allows fewer on this floor with this layout. */
 export const HeadcountOverComputedLoad = z.object({
   code: z.literal('headcount-over-computed-load'),
+  bookingId: ofBooking,
   roomId: RoomId,
   layoutId: LayoutId,
   headcount: z.int(),
@@ -66,6 +77,7 @@ export const HeadcountOverComputedLoad = z.object({
 /** Exits that are open for all of the booking, against those that the published table of the site asks for. */
 export const ExitsTooFew = z.object({
   code: z.literal('exits-too-few'),
+  bookingId: ofBooking,
   roomId: RoomId,
   headcount: z.int(),
   exitsOpen: z.int(),
@@ -74,6 +86,7 @@ export const ExitsTooFew = z.object({
 })
 export const HeadcountOverSeats = z.object({
   code: z.literal('headcount-over-seats'),
+  bookingId: ofBooking,
   layoutId: LayoutId,
   headcount: z.int(),
   seats: z.int(),
@@ -103,9 +116,26 @@ export const DeviceHeld = z.object({
   fromAt: Instant,
   toAt: Instant,
 })
+/**
+ * A device that reaches from one room into another is brought there by the turn for a booking in the other room, and that
+ * turn is late.
+ */
+export const DeviceLate = z.object({
+  code: z.literal('device-late'),
+  equipmentId: EquipmentId,
+  bookingId: BookingId,
+  /** Whose turn moves it. */
+  moverBookingId: BookingId,
+  /** As it is wanted. */
+  to: z.string(),
+  doorsAt: Instant,
+  /** null: that turn has no plan. */
+  movedAt: Instant.nullable(),
+})
 /** A device that the layout counts on is out of service or lent out, and nothing can do its work. */
 export const EquipmentUnavailable = z.object({
   code: z.literal('equipment-unavailable'),
+  bookingId: ofBooking,
   equipmentId: EquipmentId,
   layoutId: LayoutId,
   fromAt: Instant,
@@ -173,6 +203,17 @@ export const CrewDemandShort = z.object({
     description: 'Enough are free, but no more than this is paid for; null: that is not what is short',
   }),
 })
+/** A device that others still have, or quiet that they need: no hands can go on before. */
+export const HeldBack = z.discriminatedUnion('kind', [
+  z.object({
+    kind: z.literal('device'),
+    equipmentId: EquipmentId,
+    bookingId: BookingId.nullable().meta({ description: 'Who has it; null: not told' }),
+    untilAt: Instant,
+  }),
+  z.object({ kind: z.literal('quiet'), roomId: RoomId, bookingId: BookingId, untilAt: Instant }),
+])
+export type HeldBack = z.infer<typeof HeldBack>
 const turnNumbers = {
   turnId: TurnId,
   side: TurnSide,
@@ -193,6 +234,10 @@ const turnNumbers = {
     .default(0)
     .meta({ description: 'The most of them at work for other turns and events at one time' }),
   heldFor,
+  heldBack: z
+    .array(HeldBack)
+    .default([])
+    .meta({ description: 'Without these the hands there are would do; empty: it is not these' }),
   helpers: z.int().default(0).meta({ description: 'Hands of the group that was there, counted beside' }),
   guestsOutAt: Instant.nullable()
     .default(null)
@@ -244,6 +289,10 @@ export const MilestoneMissed = z.object({
   byAt: Instant,
   reachedAt: Instant.nullable(),
   proof: Proof,
+  bookingId: BookingId.nullable().default(null).meta({
+    description:
+      'Whose it is, where no turn follows that would reach it: nobody does the work; null: one does',
+  }),
 })
 /** It needs quiet, and work that is planned in a room that it hears is not quiet. */
 export const NoiseNextDoor = z.object({
@@ -309,6 +358,7 @@ export const HandsAssumed = z.object({
 /** The posted limit allows it, the published table of the site would not. */
 export const OccupancyToCheck = z.object({
   code: z.literal('occupancy-to-check'),
+  bookingId: ofBooking,
   roomId: RoomId,
   layoutId: LayoutId,
   headcount: z.int(),
@@ -326,6 +376,7 @@ const inOrderOfPrecedence = [
   HeadcountOverSeats,
   StateUnreachable,
   DeviceHeld,
+  DeviceLate,
   EquipmentUnavailable,
   WayClosed,
   ToolMissing,

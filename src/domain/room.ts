@@ -1,5 +1,6 @@
 /** A bookable space: one section, or several that are opened into one. */
 import { z } from 'zod'
+import { FixedThing } from './fixed-thing.ts'
 import { Floor, FloorZone } from './floor.ts'
 import { LayoutId, RoomId, SectionId, SiteId } from './ids.ts'
 import { Headcount, LocalTime, Name, SquareMetres, TextLine, Weekday } from './units.ts'
@@ -37,6 +38,11 @@ export const Room = z.object({
     .max(12)
     .default([])
     .meta({ description: 'Parts of the floor that are worked one by one; none: equal strips' }),
+  fixedThings: z
+    .array(FixedThing)
+    .max(40)
+    .default([])
+    .meta({ description: 'A stage, columns: ways along the floor go around them' }),
   parking: z
     .array(ParkingPlace)
     .max(12)

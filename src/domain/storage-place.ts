@@ -1,5 +1,6 @@
 /** Where furnishings live when they are not out, how much goes in, and how far it is from there to each room. */
 import { z } from 'zod'
+import { FloorPoint } from './floor.ts'
 import { FurnishingId, PassageId, RoomId, SiteId, StoragePlaceId } from './ids.ts'
 import { Metres, Name, SquareMetres } from './units.ts'
 
@@ -11,6 +12,10 @@ export const StoreRoute = z.object({
     .max(10)
     .default([])
     .meta({ description: 'Doorways, corridors and lifts on the way, in order from the store' }),
+  doorAt: FloorPoint.nullable().default(null).meta({
+    description:
+      'Where the way comes onto the floor of the room: it decides which pieces go out and come in; null: not known',
+  }),
 })
 export type StoreRoute = z.infer<typeof StoreRoute>
 

@@ -68,6 +68,9 @@ export const Task = z.object({
   uses: z.array(TaskUse).max(40),
   after: z.array(TaskKey).meta({ description: 'Tasks that must be done first' }),
   safetyNotes: z.array(z.string()).max(20),
+  optional: z.boolean().optional().meta({
+    description: 'true: the room can be used without it, where time is short; left out: it must be done',
+  }),
 })
 export type Task = z.infer<typeof Task>
 

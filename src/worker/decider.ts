@@ -1,10 +1,13 @@
 /** Who decides: a worker thread in the running service, the same code in the same thread where a test wants that. */
 import type { Decision } from '../domain/decision.ts'
-import type { SiteId } from '../domain/ids.ts'
+import type { SiteId, TurnId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
 import type { Operation } from '../domain/operation.ts'
 import type { TaskNetwork } from '../domain/task.ts'
+import type { TurnProgress } from '../domain/turn-progress.ts'
 import type { TimeByHands } from '../scheduler/decide/index.ts'
+import type { ReplanAnswer } from '../scheduler/replan/index.ts'
+import type { AroundTurnReply, AroundTurnRequest } from './around-turn.ts'
 
 export interface DecideRequest {
   readonly siteId: SiteId
@@ -43,6 +46,16 @@ export interface EstimateRequest {
   readonly workMost: number
 }
 
+/** A turn that is part done, to be planned from a moment on. */
+export interface ReplanRequest {
+  readonly siteId: SiteId
+  readonly turnId: TurnId
+  readonly progress: TurnProgress
+  readonly askedAt: Instant
+}
+
+export type ReplanReply = ReplanAnswer | { readonly kind: 'no-turn' }
+
 /** The queue of the thread that decides is full: try again in a moment. */
 export class DeciderBusy extends Error {
   override name = 'DeciderBusy'
@@ -53,6 +66,10 @@ export interface Decider {
   decide(request: DecideRequest): Promise<DecideAnswer>
   /** @throws DeciderBusy */
   estimate(request: EstimateRequest): Promise<readonly TimeByHands[]>
+  /** Plans what is left of a turn; writes nothing. @throws DeciderBusy */
+  replan(request: ReplanRequest): Promise<ReplanReply>
+  /** By solving it with something changed; writes nothing. @throws DeciderBusy */
+  aroundTurn(request: AroundTurnRequest): Promise<AroundTurnReply>
   isReady(): boolean
   close(): Promise<void>
 }

@@ -1,12 +1,15 @@
 /** Decides in a worker thread, so that the main thread goes on answering meanwhile. */
 import { Worker, type WorkerOptions } from 'node:worker_threads'
 import type { TimeByHands } from '../scheduler/decide/index.ts'
+import type { AroundTurnReply, AroundTurnRequest } from './around-turn.ts'
 import {
   type DecideAnswer,
   type DecideRequest,
   type Decider,
   DeciderBusy,
   type EstimateRequest,
+  type ReplanReply,
+  type ReplanRequest,
 } from './decider.ts'
 import {
   isThreadReply,
@@ -111,6 +114,19 @@ class ThreadDecider implements Decider {
   async estimate(request: EstimateRequest): Promise<readonly TimeByHands[]> {
     const { kind, answer } = await this.#ask({ kind: 'estimate', request })
     if (kind !== 'estimate') throw new Error(`The thread answered ${kind} to a question to estimate`)
+    return answer
+  }
+
+  async replan(request: ReplanRequest): Promise<ReplanReply> {
+    const { kind, answer } = await this.#ask({ kind: 'replan', request })
+    if (kind !== 'replan')
+      throw new Error(`The thread answered ${kind} to a question to plan a turn from now`)
+    return answer
+  }
+
+  async aroundTurn(request: AroundTurnRequest): Promise<AroundTurnReply> {
+    const { kind, answer } = await this.#ask({ kind: 'around-turn', request })
+    if (kind !== 'around-turn') throw new Error(`The thread answered ${kind} to a question around a turn`)
     return answer
   }
 

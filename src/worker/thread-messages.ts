@@ -1,14 +1,19 @@
 /** What the main thread and the thread that decides say to each other. */
 import type { TimeByHands } from '../scheduler/decide/index.ts'
-import type { DecideAnswer, DecideRequest, EstimateRequest } from './decider.ts'
+import type { AroundTurnReply, AroundTurnRequest } from './around-turn.ts'
+import type { DecideAnswer, DecideRequest, EstimateRequest, ReplanReply, ReplanRequest } from './decider.ts'
 
 /** What can be asked, each with what it is answered. */
 export type Question =
   | { readonly kind: 'decide'; readonly request: DecideRequest }
   | { readonly kind: 'estimate'; readonly request: EstimateRequest }
+  | { readonly kind: 'replan'; readonly request: ReplanRequest }
+  | { readonly kind: 'around-turn'; readonly request: AroundTurnRequest }
 export type QuestionAnswer =
   | { readonly kind: 'decide'; readonly answer: DecideAnswer }
   | { readonly kind: 'estimate'; readonly answer: readonly TimeByHands[] }
+  | { readonly kind: 'replan'; readonly answer: ReplanReply }
+  | { readonly kind: 'around-turn'; readonly answer: AroundTurnReply }
 
 export interface ThreadRequest {
   readonly id: number

@@ -154,6 +154,25 @@ export const aSiteDocument = (suffix = 'a'): ADocument => {
             ],
           },
         ],
+        fixedThings: [
+          {
+            name: 'Stage',
+            outline: { kind: 'rectangle', xMetres: 0, yMetres: 2, widthMetres: 3, depthMetres: 5 },
+            piecesMayStandOn: true,
+          },
+          {
+            name: 'Column',
+            outline: {
+              kind: 'polygon',
+              corners: [
+                { xMetres: 10, yMetres: 4 },
+                { xMetres: 10.5, yMetres: 4 },
+                { xMetres: 10.25, yMetres: 4.5 },
+              ],
+            },
+            piecesMayStandOn: false,
+          },
+        ],
         parking: [{ name: 'West wall', areaSquareMetres: 12 }],
         acousticallyJoinedRoomIds: [parlour],
         sprinklersAndVoiceAlarm: true,
@@ -167,6 +186,7 @@ export const aSiteDocument = (suffix = 'a'): ADocument => {
         openingHours: null,
         floor: { kind: 'rectangle', widthMetres: 10, depthMetres: 6 },
         zones: [],
+        fixedThings: [],
         parking: [],
         acousticallyJoinedRoomIds: [],
         sprinklersAndVoiceAlarm: false,
@@ -177,8 +197,13 @@ export const aSiteDocument = (suffix = 'a'): ADocument => {
         id: yard,
         name: 'Yard store',
         routes: [
-          { roomId: hall, distanceMetres: 25, passageIds: [door, lift] },
-          { roomId: parlour, distanceMetres: 31.5, passageIds: [] },
+          {
+            roomId: hall,
+            distanceMetres: 25,
+            passageIds: [door, lift],
+            doorAt: { xMetres: 20, yMetres: 4.5 },
+          },
+          { roomId: parlour, distanceMetres: 31.5, passageIds: [], doorAt: null },
         ],
         areaSquareMetres: 40,
         limits: [{ furnishingId: table, countMost: 18 }],

@@ -56,6 +56,65 @@ describe('what it would take to turn a room', () => {
     expect(await service.traces(site.siteId)).toEqual(before)
   })
 
+  test('says piece by piece from where to where, as far as layouts say where pieces stand', async () => {
+    const service = await aService()
+    const site = await aSite(service)
+    const layoutWith = async (name: string, places: readonly (readonly [number, number])[]) => {
+      const { body } = await service
+        .post(`${site.path}/layouts`, {
+          roomId: site.hallId,
+          name,
+          kind: 'meeting',
+          seats: null,
+          furnishings: [
+            { furnishingId: site.chairId, count: places.length },
+            { furnishingId: site.tableId, count: 2 },
+          ],
+          placements: places.map(([xMetres, yMetres]) => ({ furnishingId: site.chairId, xMetres, yMetres })),
+        })
+        .expect(201)
+      return body.id
+    }
+    const before = await layoutWith('Left', [
+      [1, 1],
+      [2, 1],
+      [5, 5],
+    ])
+    const after = await layoutWith('Right', [
+      [5, 5],
+      [2, 4],
+    ])
+    const { body } = await service
+      .post(`${site.path}/network`, {
+        roomId: site.hallId,
+        from: { kind: 'layout', layoutId: before },
+        toLayoutId: after,
+      })
+      .expect(200)
+    const place = (xMetres: number, yMetres: number) => ({
+      kind: 'place',
+      xMetres,
+      yMetres,
+      rotationDegrees: 0,
+    })
+    expect(body.moves).toEqual([
+      {
+        furnishingId: site.chairId,
+        from: place(2, 1),
+        to: place(2, 4),
+        parkedAt: 'the side of the room',
+        metres: 3,
+      },
+      {
+        furnishingId: site.chairId,
+        from: place(1, 1),
+        to: { kind: 'store', storagePlaceId: expect.stringMatching(/^storage_/) },
+        parkedAt: null,
+        metres: expect.any(Number),
+      },
+    ])
+  })
+
   test('starts from what really stands, when that is said', async () => {
     const service = await aService()
     const site = await aSite(service)

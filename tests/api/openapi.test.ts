@@ -251,6 +251,8 @@ const reads = (site: ASite, booking: { id: string; turnId: string }): [string, s
   ['/v1/sites/{site}/rooms/{room}/timeline', `${site.path}/rooms/${site.hallId}/timeline`],
   ['/v1/sites/{site}/turns', `${site.path}/turns`],
   ['/v1/sites/{site}/turns/{id}', `${site.path}/turns/${booking.turnId}`],
+  ['/v1/sites/{site}/turns/{id}/hands-curve', `${site.path}/turns/${booking.turnId}/hands-curve`],
+  ['/v1/sites/{site}/turns/{id}/what-would-help', `${site.path}/turns/${booking.turnId}/what-would-help`],
   ['/v1/sites/{site}/audit', `${site.path}/audit`],
 ]
 

@@ -106,6 +106,40 @@ describe('a room is refused', () => {
       'zone Strip is listed twice; list it once',
     ],
     [
+      'with a fixed thing that reaches beyond its floor',
+      {
+        fixedThings: [
+          {
+            name: 'Stage',
+            outline: { kind: 'rectangle', xMetres: 14, yMetres: 4, widthMetres: 5, depthMetres: 4 },
+          },
+        ],
+      },
+      '/fixedThings/0/outline',
+      'fixed thing Stage is not within the floor of the room',
+    ],
+    [
+      'with a fixed thing that crosses itself',
+      {
+        fixedThings: [
+          { name: 'Bar', outline: { kind: 'polygon', corners: corners([0, 0], [4, 4], [4, 0], [0, 4]) } },
+        ],
+      },
+      '/fixedThings/0/outline/corners',
+      'fixed thing Bar crosses itself: the side from corner 1 to 2 meets the side from corner 3 to 4; list the corners in order around it',
+    ],
+    [
+      'with two fixed things of one name',
+      {
+        fixedThings: [0, 4].map((xMetres) => ({
+          name: 'Column',
+          outline: { kind: 'rectangle', xMetres, yMetres: 4, widthMetres: 1, depthMetres: 1 },
+        })),
+      },
+      '/fixedThings/1/name',
+      'fixed thing Column is listed twice; list it once',
+    ],
+    [
       'whose parking is larger than its floor',
       { parking: [{ name: 'Foyer', areaSquareMetres: 300 }] },
       '/parking/0/areaSquareMetres',

@@ -308,6 +308,7 @@ describe('what a change does to turns is said with it', () => {
       turnId: booking.turnId,
       bookingId: booking.id,
       verdict: 'does-not-fit',
+      message: expect.stringMatching(/^The turn before it, to .* min/),
     })
     const warnings = (await service.get(`${site.path}/warnings`)).body.items
     expect(JSON.stringify(warnings)).toContain(booking.id)
@@ -329,7 +330,12 @@ describe('what a change does to turns is said with it', () => {
     expect(retired.body.retiredAt).not.toBeNull()
     expect(retired.body.decision.verdict).toBe('does-not-fit')
     expect(retired.body.decision.affected).toEqual([
-      { turnId: booking.turnId, bookingId: booking.id, verdict: 'does-not-fit' },
+      {
+        turnId: booking.turnId,
+        bookingId: booking.id,
+        verdict: 'does-not-fit',
+        message: expect.stringMatching(/./),
+      },
     ])
   })
 
@@ -354,7 +360,12 @@ describe('what a change does to turns is said with it', () => {
         .expect(200)
     const onto = await move(28, '"1"')
     expect(onto.body.decision.affected).toEqual([
-      { turnId: booking.turnId, bookingId: booking.id, verdict: 'does-not-fit' },
+      {
+        turnId: booking.turnId,
+        bookingId: booking.id,
+        verdict: 'does-not-fit',
+        message: expect.stringMatching(/./),
+      },
     ])
     const away = await move(25, '"2"')
     expect(away.body.decision.affected).toEqual([
@@ -373,6 +384,7 @@ describe('what a change does to turns is said with it', () => {
       turnId: booking.turnId,
       bookingId: booking.id,
       verdict: 'does-not-fit',
+      message: expect.stringMatching(/^The turn before it, to .* min/),
     })
   })
 })
@@ -777,6 +789,7 @@ describe('rate sets', () => {
       turnId: booking.turnId,
       bookingId: booking.id,
       verdict: 'does-not-fit',
+      message: expect.stringMatching(/^The turn before it, to .* min/),
     })
   })
 })

@@ -186,7 +186,7 @@ describe('a turn', () => {
     expect(busy.map(({ laneId }: { laneId: string }) => laneId)).toEqual(duty.laneIds)
     expect(busy.map(({ label }: { label: string }) => label)).toEqual(duty.who)
     const page = (await service.get(`/turns/${booking.turnId}`).expect(200)).text
-    expect(page).toContain('<li>16:15–20:30  At the event in Long Hall: ushers.</li>')
+    expect(page).toContain('<li>Sat 28 Nov 16:15–20:30  At the event in Long Hall: ushers.</li>')
     expect(page.slice(page.indexOf('<tbody>'), page.indexOf('</tbody>'))).not.toContain('ushers')
   })
 

@@ -229,6 +229,8 @@ describe('when more writers come than may wait', () => {
           return decider.decide(request)
         },
         estimate: (request) => decider.estimate(request),
+        replan: (request) => decider.replan(request),
+        aroundTurn: (request) => decider.aroundTurn(request),
         isReady: () => decider.isReady(),
         close: () => decider.close(),
       }))

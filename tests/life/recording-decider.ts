@@ -25,6 +25,8 @@ export function recordingDecider(decider: Decider, record: Map<string, Decided[]
 const boundTo = (decider: Decider): Decider => ({
   decide: (request) => decider.decide(request),
   estimate: (request) => decider.estimate(request),
+  replan: (request) => decider.replan(request),
+  aroundTurn: (request) => decider.aroundTurn(request),
   isReady: () => decider.isReady(),
   close: () => decider.close(),
 })

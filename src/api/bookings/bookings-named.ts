@@ -18,8 +18,9 @@ export async function bookingsNamed(
 }
 
 const idsIn = (reason: Reason): BookingId[] => [
-  ...('bookingId' in reason ? [reason.bookingId] : []),
+  ...('bookingId' in reason && reason.bookingId !== null ? [reason.bookingId] : []),
   ...('forBookingId' in reason ? [reason.forBookingId] : []),
   ...('heldFor' in reason ? reason.heldFor : []),
+  ...('heldBack' in reason ? reason.heldBack.flatMap(({ bookingId }) => bookingId ?? []) : []),
   ...('noise' in reason && reason.noise ? [reason.noise.bookingId] : []),
 ]

@@ -9,7 +9,8 @@ import { dayAndTimeOf } from '../../scheduler/timeline/wall-time.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import { type ApiContext, siteFor } from '../context.ts'
 import { decideAndCommit } from '../decide-and-commit.ts'
-import type { AnswerOnce } from '../idempotency.ts'
+import { DryRunAnswer, DryRunQuery } from '../dry-run.ts'
+import type { AnswerKeeper, AnswerOnce } from '../idempotency.ts'
 import { etagOf } from '../if-match.ts'
 import { InstantReader, InstantText } from '../instant-text.ts'
 import { bodyFault, type Fault, refuseFaults } from '../problems.ts'
@@ -30,13 +31,17 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
         tags: ['bookings'],
         summary: 'Make a hold firm, and with it every hold of its link',
         params: BookingParams,
+        querystring: DryRunQuery,
         headers: actionHeaders,
         body: z.strictObject({}).nullish(),
         response: {
-          200: z.object({
-            bookings: z.array(Booking).meta({ description: 'All that became firm, by doors' }),
-            decision: DecisionAnswer,
-          }),
+          200: z.union([
+            z.object({
+              bookings: z.array(Booking).meta({ description: 'All that became firm, by doors' }),
+              decision: DecisionAnswer,
+            }),
+            DryRunAnswer,
+          ]),
           ...problemResponses,
         },
       },
@@ -44,12 +49,13 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
     async (request, reply) => {
       const site = await siteFor(context, request.actor, request.params.site)
       const ifMatch = request.headers['if-match']
-      const answer = await once(request, (keeper) =>
+      const { dryRun } = request.query
+      const confirm = (keeper: AnswerKeeper | null) =>
         decideAndCommit(context, {
           site,
           actorId: request.actor.id,
           action: 'confirm',
-          dryRun: false,
+          dryRun,
           keeper,
           prepare: async () => {
             const { id, version } = await standingBooking(context, site, request.params.id, ifMatch)
@@ -64,9 +70,8 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
               },
             }
           },
-        }),
-      )
-      return send(reply, answer)
+        })
+      return send(reply, dryRun ? await confirm(null) : await once(request, confirm))
     },
   )
 
@@ -80,20 +85,22 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
           'It is as it is, so it is not refused for what follows from it: `decision` says which turns no longer stand. ' +
           'Beyond doors of the next booking it stays clear at those doors by plan, and `overrunsUntilAt` says how it is.',
         params: BookingParams,
+        querystring: DryRunQuery,
         headers: actionHeaders,
         body: z.strictObject({ clearAt: InstantText }),
-        response: { 200: WrittenBooking, ...problemResponses },
+        response: { 200: z.union([WrittenBooking, DryRunAnswer]), ...problemResponses },
       },
     },
     async (request, reply) => {
       const site = await siteFor(context, request.actor, request.params.site)
       const ifMatch = request.headers['if-match']
-      const answer = await once(request, (keeper) =>
+      const { dryRun } = request.query
+      const clearLater = (keeper: AnswerKeeper | null) =>
         decideAndCommit(context, {
           site,
           actorId: request.actor.id,
           action: 'clear-later',
-          dryRun: false,
+          dryRun,
           keeper,
           prepare: async () => {
             const booking = await standingBooking(context, site, request.params.id, ifMatch)
@@ -105,9 +112,8 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
               answer: (decision, changes) => writtenAnswer(200, site, bookingAfter(changes, id), decision),
             }
           },
-        }),
-      )
-      return send(reply, answer)
+        })
+      return send(reply, dryRun ? await clearLater(null) : await once(request, clearLater))
     },
   )
 
@@ -118,13 +124,17 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
         tags: ['bookings'],
         summary: 'Cancel a booking and all of its link; they stay readable. Always succeeds before doors',
         params: BookingParams,
+        querystring: DryRunQuery,
         headers: changeHeaders,
         response: {
-          200: WrittenBooking.extend({
-            alsoCancelled: z
-              .array(BookingId)
-              .meta({ description: 'The others of its link, by doors; none: it stood by itself' }),
-          }),
+          200: z.union([
+            WrittenBooking.extend({
+              alsoCancelled: z
+                .array(BookingId)
+                .meta({ description: 'The others of its link, by doors; none: it stood by itself' }),
+            }),
+            DryRunAnswer,
+          ]),
           ...problemResponses,
         },
       },
@@ -135,7 +145,7 @@ export function standingRoutes(api: Api, context: ApiContext, once: AnswerOnce):
         site,
         actorId: request.actor.id,
         action: 'cancel',
-        dryRun: false,
+        dryRun: request.query.dryRun,
         keeper: null,
         prepare: async () => {
           const ifMatch = request.headers['if-match']

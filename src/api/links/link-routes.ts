@@ -8,7 +8,8 @@ import { jsonAnswer, send } from '../answer.ts'
 import { byDoors } from '../bookings/by-doors.ts'
 import { type ApiContext, siteFor } from '../context.ts'
 import { decideAndCommit } from '../decide-and-commit.ts'
-import type { AnswerOnce } from '../idempotency.ts'
+import { DryRunAnswer, DryRunQuery } from '../dry-run.ts'
+import type { AnswerKeeper, AnswerOnce } from '../idempotency.ts'
 import { repeated } from '../known-ids.ts'
 import { bodyFault, type Fault, refuseFaults, unknownResource } from '../problems.ts'
 import { postHeaders, problemResponses, SiteParams, writeHeaders } from '../route-schemas.ts'
@@ -41,21 +42,27 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
           'place. All must be firm, or all be holds. A booking has one link at most: what was linked otherwise leaves ' +
           'that link.',
         params: SiteParams,
+        querystring: DryRunQuery,
         headers: postHeaders,
         body: LinkBody,
-        response: { 201: z.object({ link: Link, decision: DecisionAnswer }), ...problemResponses },
+        response: {
+          200: DryRunAnswer,
+          201: z.object({ link: Link, decision: DecisionAnswer }),
+          ...problemResponses,
+        },
       },
     },
     async (request, reply) => {
       const site = await siteFor(context, request.actor, request.params.site)
       const { bookingIds, keepAsSet } = request.body
-      const answer = await once(request, (keeper) => {
+      const { dryRun } = request.query
+      const tied = (keeper: AnswerKeeper | null) => {
         const linkId = LinkId.parse(context.newId('link'))
         return decideAndCommit(context, {
           site,
           actorId: request.actor.id,
           action: 'link',
-          dryRun: false,
+          dryRun,
           keeper,
           prepare: async () => {
             await mustBeThere(context, site, bookingIds)
@@ -70,8 +77,8 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
             }
           },
         })
-      })
-      return send(reply, answer)
+      }
+      return send(reply, dryRun ? await tied(null) : await once(request, tied))
     },
   )
 
@@ -99,12 +106,16 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
         tags: ['bookings'],
         summary: 'Undo a link: each of its bookings stands by itself again',
         params: LinkParams,
+        querystring: DryRunQuery,
         headers: writeHeaders,
         response: {
-          200: z.object({
-            bookings: z.array(Booking).meta({ description: 'As they stand by themselves, by doors' }),
-            decision: DecisionAnswer,
-          }),
+          200: z.union([
+            z.object({
+              bookings: z.array(Booking).meta({ description: 'As they stand by themselves, by doors' }),
+              decision: DecisionAnswer,
+            }),
+            DryRunAnswer,
+          ]),
           ...problemResponses,
         },
       },
@@ -115,7 +126,7 @@ export function linkRoutes(api: Api, context: ApiContext, once: AnswerOnce): voi
         site,
         actorId: request.actor.id,
         action: 'unlink',
-        dryRun: false,
+        dryRun: request.query.dryRun,
         keeper: null,
         prepare: async () => {
           const link = await linkFor(context, site, request.params.id)

@@ -4,6 +4,7 @@ import { EquipmentSetting } from '../../domain/equipment.ts'
 import { EquipmentId, FurnishingId, LayoutId, RoomId } from '../../domain/ids.ts'
 import { instantPlusSeconds } from '../../domain/instant.ts'
 import { LayoutKind } from '../../domain/layout-kind.ts'
+import { PieceMove } from '../../domain/piece-move.ts'
 import { Reckoning } from '../../domain/reckoning.ts'
 import type { Room } from '../../domain/room.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
@@ -75,6 +76,10 @@ const NetworkAnswer = z.object({
   tasks: z
     .array(Task.extend({ reckoning: Reckoning }))
     .meta({ description: 'Each after those it waits for' }),
+  moves: z.array(PieceMove).meta({
+    description:
+      'Which piece goes where, the least way for all together; only of furnishings whose places are known before and after. By furnishing; from place to place first, then to the store, then from it',
+  }),
   resources: z.array(TaskResource),
   milestones: z.array(NetworkMilestone),
   caution: z.string(),
@@ -98,7 +103,7 @@ export function networkRoute(api: Api, context: ApiContext): void {
     async (request, reply) => {
       const { roomId, toLayoutId, hands } = request.body
       const setup = await setupFor(context, request.actor, request.params.site)
-      const { network, reckonings } = asked(request.body, setup, context)
+      const { network, reckonings, moves } = asked(request.body, setup, context)
       const inOrder = [...new Set(hands)].sort((a, b) => a - b)
       const byHands = await context.decider.estimate({ network, hands: inOrder, workMost: WORK_MOST })
       const answer = {
@@ -107,6 +112,7 @@ export function networkRoute(api: Api, context: ApiContext): void {
         workPersonSeconds: network.tasks.reduce((sum, task) => sum + task.workPersonSeconds, 0),
         byHands: byHands.map((one) => ({ hands: one.hands, readyAfterSeconds: one.seconds })),
         tasks: network.tasks.map((task) => ({ ...task, reckoning: reckonings.get(task.key) })),
+        moves,
         resources: network.resources,
         milestones: network.milestones,
         caution: CAUTION,

@@ -11,6 +11,7 @@ import { siteActivity } from '../site-activity.ts'
 import { laneLabels } from '../turns/lane-labels.ts'
 import { warningPage } from '../warnings/warning-page.ts'
 import type { Api } from '../zod-requests.ts'
+import { aroundTurnNow } from './around-turn-now.ts'
 import { page, sendPage } from './frame.ts'
 import { html } from './html.ts'
 import { STYLE } from './style.ts'
@@ -94,7 +95,8 @@ export function pageRoutes(api: Api, context: ApiContext): void {
         const booking = await context.store.booking(siteId, turn.bookingId)
         const label = await laneLabels(context.store, setup, turn)
         const named = await bookingsNamed(context.store, siteId, turn.judgement.reasons)
-        return sendPage(reply, turnPage({ setup, turn, booking, label, named }))
+        const around = await aroundTurnNow(context, turn)
+        return sendPage(reply, turnPage({ setup, turn, booking, label, named, around }))
       }
       throw unknownResource('turn', id)
     },

@@ -65,6 +65,14 @@ td:first-child, td:nth-child(2) { white-space: nowrap; }
 .chart rect { fill: var(--block); stroke: var(--soft); }
 .chart .strike { fill: var(--tight-fill); }
 .chart .set { fill: var(--fits-fill); }
+.curve { display: block; width: 100%; max-width: 34rem; height: auto; font-size: 12px; background: var(--sheet); border: 1px solid var(--rule); }
+.curve text { fill: var(--ink); }
+.curve .line { fill: none; stroke: var(--soft); stroke-width: 1.5; }
+.curve .doors { stroke: var(--fails); stroke-width: 2; stroke-dasharray: 6 3; }
+.curve .ready { fill: var(--fits); }
+.curve .late { fill: var(--sheet); stroke: var(--fails); stroke-width: 2; }
+.hands { max-width: 34rem; }
+.helps { margin: .4rem 0 .8rem 1.2rem; list-style: decimal; }
 .lanes { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 20rem), 1fr)); gap: .8rem; margin-top: .8rem; }
 .lanes section { background: var(--sheet); border: 1px solid var(--rule); padding-bottom: .4rem; break-inside: avoid; }
 .lanes li { padding: .15rem .5rem; }

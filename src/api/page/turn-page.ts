@@ -6,10 +6,12 @@ import { roomName } from '../../domain/setup-names.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { answeredReason, isTurnWork, smoothnessOf, smoothnessSentence } from '../../scheduler/decide/index.ts'
-import { dayAndTimeOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
+import { dayAndTimeOf, localDateOf, localTimeOf } from '../../scheduler/timeline/wall-time.ts'
 import { shownBeside } from '../../scheduler/wording/shown-minutes.ts'
 import type { LaneLabel } from '../turns/lane-labels.ts'
 import { lanesOf } from '../turns/lanes-of.ts'
+import { notBriefed, notBriefedSentence } from '../turns/not-briefed.ts'
+import { type AroundTurn, aroundTurnParts } from './around-turn-parts.ts'
 import { page } from './frame.ts'
 import { type Html, html } from './html.ts'
 import { laneChart } from './lane-chart.ts'
@@ -32,6 +34,8 @@ export interface TurnView {
   readonly label: LaneLabel
   /** Those that its reasons may name. */
   readonly named: readonly Booking[]
+  /** null: it is not to come, or nobody can say now. */
+  readonly around: AroundTurn | null
 }
 
 export function turnPage(view: TurnView): Html {
@@ -50,11 +54,12 @@ ${booking && standingWords(booking, zone).map((words) => html`<p>The booking is 
 ${standing(view)}
 ${tasks.length === 0 && html`<p>${turn.plan ? 'Nothing is to be done.' : 'There is no plan to follow.'}</p>`}
 ${tasks.length > 0 && [taskTable(tasks, view), html`<h2>Who does what</h2>`, laneChart(tasks, setup, label)]}
-${planned.length > 0 && laneLists(view, planned)}`,
+${planned.length > 0 && laneLists(view, planned)}
+${view.around && aroundTurnParts(view.around, zone)}`,
   )
 }
 
-function standing({ setup, turn, named }: TurnView): Html {
+function standing({ setup, turn, named, label }: TurnView): Html {
   const { judgement } = turn
   const facts = [neededWords(judgement), handsWords(judgement), slackWords(judgement)].filter(
     (fact) => fact !== null,
@@ -67,6 +72,7 @@ function standing({ setup, turn, named }: TurnView): Html {
 <p><strong>${verdictWord(judgement.verdict)}</strong> (${statusWords[turn.status]}) · ${[...facts, ready].filter((fact) => fact !== null).join(' · ')}</p>
 ${trough(judgement)}
 ${smoothnessWords(turn)}
+${briefingWords({ setup, turn, label })}
 ${judgement.reasons.map((reason) => html`<p>${answeredReason(reason, setup, named).message}</p>`)}
 </div>`
 }
@@ -74,13 +80,14 @@ ${judgement.reasons.map((reason) => html`<p>${answeredReason(reason, setup, name
 function taskTable(tasks: readonly PlannedTask[], { turn, label, setup }: TurnView): Html {
   const { zone } = setup.site
   const critical = new Set(turn.plan?.criticalTaskKeys)
+  const span = spanWords(turn.plan?.tasks ?? [], zone)
   return html`<table class="tasks"><caption>Tasks in order. ● marks those that decide when the room is ready.</caption>
 <thead><tr><th>No.</th><th>Time</th><th>Task</th><th>Pieces</th><th>From, to</th><th>Hands</th><th>Who</th></tr></thead>
 <tbody>
 ${tasks.map(
   (task, index) => html`<tr>
 <td data-label="No.">${index + 1}${critical.has(task.key) && ' ●'}</td>
-<td data-label="Time">${span(task, zone)}</td>
+<td data-label="Time">${span(task)}</td>
 <td data-label="Task">${task.text}
 ${task.safetyNotes.map((note) => html`<span class="safety">Safety: ${note}</span>`)}
 ${task.adultsOnly && html`<span class="safety">Adults only.</span>`}</td>
@@ -109,20 +116,27 @@ function smoothnessWords({ plan }: Turn): Html | null {
   return sentence === null ? null : html`<p>${sentence}</p>`
 }
 
+/** Who comes later has to be told what was said. */
+function briefingWords({ turn, setup, label }: Pick<TurnView, 'turn' | 'setup' | 'label'>): Html | null {
+  const sentence = turn.plan && notBriefedSentence(notBriefed(turn.plan.tasks, setup), label)
+  return sentence === null ? null : html`<p>${sentence}</p>`
+}
+
 /** One line a stint, its tasks within. */
 function laneLists({ label, setup }: TurnView, tasks: readonly PlannedTask[]): Html {
   const { zone } = setup.site
+  const span = spanWords(tasks, zone)
   const work = tasks.filter(isTurnWork)
   const numbered = new Map(tasks.map((task) => [task.key, { task, number: work.indexOf(task) + 1 }]))
   return html`<div class="lanes">${lanesOf(tasks, setup, label).map(
     (lane) => html`<section><h3>${lane.label}</h3><ol>
 ${lane.stints.map(
-  (stint) => html`<li>${span(stint, zone)} <strong>${stint.text}</strong><ul>
+  (stint) => html`<li>${span(stint)} <strong>${stint.text}</strong><ul>
 ${stint.tasks.flatMap((key) => {
   const entry = numbered.get(key)
   return entry
     ? [
-        html`<li>${span(entry.task, zone)} ${entry.number > 0 && html`<strong>${entry.number}</strong>`} ${entry.task.text}</li>`,
+        html`<li>${span(entry.task)} ${entry.number > 0 && html`<strong>${entry.number}</strong>`} ${entry.task.text}</li>`,
       ]
     : []
 })}
@@ -132,5 +146,15 @@ ${stint.tasks.flatMap((key) => {
   )}</div>`
 }
 
-const span = ({ startsAt, endsAt }: { startsAt: Instant; endsAt: Instant }, zone: string): string =>
-  `${localTimeOf(startsAt, zone)}–${localTimeOf(endsAt, zone)}`
+type Span = Pick<PlannedTask, 'startsAt' | 'endsAt'>
+
+/** `22:55–23:20`; of a plan that goes over midnight with the day, `Fri 5 Jun 22:55–23:20`. */
+function spanWords(planned: readonly PlannedTask[], zone: string): (span: Span) => string {
+  const dayOf = (moment: Instant) => localDateOf(moment, zone)
+  const days = new Set(planned.flatMap(({ startsAt, endsAt }) => [dayOf(startsAt), dayOf(endsAt)]))
+  return ({ startsAt, endsAt }) => {
+    const from = (days.size > 1 ? dayAndTimeOf : localTimeOf)(startsAt, zone)
+    const to = (dayOf(startsAt) === dayOf(endsAt) ? localTimeOf : dayAndTimeOf)(endsAt, zone)
+    return `${from}–${to}`
+  }
+}

@@ -1,7 +1,7 @@
 /** What can be wrong with a room beyond its shape. */
 import type { Room } from '../../domain/room.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
-import { containsPolygon, floorOutline, polygonArea } from '../../scheduler/geometry/index.ts'
+import { containsPolygon, fixedOutline, floorOutline, polygonArea } from '../../scheduler/geometry/index.ts'
 import { repeated, unknownIds } from '../known-ids.ts'
 import { bodyFault, type Fault } from '../problems.ts'
 import { openingFaults } from './opening-faults.ts'
@@ -15,6 +15,7 @@ export function roomFaults(room: Room, setup: SiteSetup): Fault[] {
     ...homeLayoutFaults(room, setup),
     ...openingFaults(room.openingHours ?? []),
     ...floorFaults(room),
+    ...fixedThingFaults(room),
     ...parkingFaults(room, setup),
     ...acousticFaults(room, setup),
   ]
@@ -52,6 +53,24 @@ function floorFaults({ floor, zones }: Room): Fault[] {
       return containsPolygon(floorOutline(floor), corners)
         ? []
         : [bodyFault(at, `zone ${name} is not within the floor of the room`)]
+    }),
+  ]
+}
+
+function fixedThingFaults({ floor, fixedThings }: Room): Fault[] {
+  const names = fixedThings.map(({ name }) => name)
+  const floorItself = floor?.kind === 'polygon' ? outlineFaults('/floor/corners', floor.corners, '') : []
+  return [
+    ...repeated((index) => `/fixedThings/${index}/name`, names, 'fixed thing'),
+    ...fixedThings.flatMap(({ name, outline }, index) => {
+      const at = `/fixedThings/${index}/outline`
+      const corners = fixedOutline(outline)
+      const itself =
+        outline.kind === 'polygon' ? outlineFaults(`${at}/corners`, corners, `fixed thing ${name}`) : []
+      if (floor === null || floorItself.length > 0 || itself.length > 0) return itself
+      return containsPolygon(floorOutline(floor), corners)
+        ? []
+        : [bodyFault(at, `fixed thing ${name} is not within the floor of the room`)]
     }),
   ]
 }

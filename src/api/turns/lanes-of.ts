@@ -15,6 +15,9 @@ const StintAnswer = z.object({
   zones: z.array(z.int().min(1)).meta({ description: 'Ascending; none: it names no zone' }),
   startsAt: PlannedTask.shape.startsAt,
   endsAt: PlannedTask.shape.endsAt,
+  goesOn: z.boolean().meta({
+    description: 'The same task as the one before, after a pause of more than half an hour, a night for one',
+  }),
   tasks: z.array(TaskKey).meta({ description: 'Keys of its tasks, by start' }),
 })
 
@@ -39,7 +42,7 @@ export const lanesOf = (
     laneId,
     label: label(laneId),
     stints: stints.map((stint) => {
-      const { kinds, furnishingId, zones, startsAt, endsAt } = stint
+      const { kinds, furnishingId, zones, startsAt, endsAt, goesOn } = stint
       return {
         text: stintText(stint, furnishingId && piecesName(setup, furnishingId)),
         kinds: [...kinds],
@@ -47,6 +50,7 @@ export const lanesOf = (
         zones: [...zones],
         startsAt,
         endsAt,
+        goesOn,
         tasks: stint.tasks.map(({ key }) => key),
       }
     }),

@@ -4,6 +4,7 @@ import type { Booking } from '../../domain/booking.ts'
 import { ChainLink } from '../../domain/chain-link.ts'
 import { AnsweredReason } from '../../domain/decision.ts'
 import { Instant, laterOf } from '../../domain/instant.ts'
+import { PieceMove } from '../../domain/piece-move.ts'
 import { type Plan, PlannedTask, Smoothness } from '../../domain/plan.ts'
 import { Reckoning } from '../../domain/reckoning.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
@@ -21,6 +22,7 @@ import { CAUTION } from '../caution.ts'
 import { waysOutToday } from '../warnings/ways-out-today.ts'
 import type { LaneLabel } from './lane-labels.ts'
 import { LaneAnswer, lanesOf } from './lanes-of.ts'
+import { notBriefed, notBriefedSentence } from './not-briefed.ts'
 
 const EventTaskAnswer = PlannedTask.extend({
   who: z.array(z.string()).meta({ description: 'Names for laneIds, in the same order' }),
@@ -56,10 +58,18 @@ export const TurnAnswer = z.object({
   smoothnessSentence: z.string().nullable().meta({
     description: 'What that costs; null: nobody has looked for a plan that is easier to follow, or no plan',
   }),
+  notBriefedSentence: z.string().nullable().meta({
+    description:
+      'Who of the crew works on it and is not on duty at its briefing; null: nobody, or no briefing',
+  }),
   solverVersion: z.string().nullable(),
   workDone: z.int().nullable().meta({ description: 'Schedules generated to find the plan' }),
   milestones: z.array(z.object({ milestone: Milestone, reachedAt: Instant })).meta({
     description: 'When the plan reaches what others wait for; none: it is not touched, or not known',
+  }),
+  moves: z.array(PieceMove).nullable().meta({
+    description:
+      'Which piece goes where, of furnishings whose places are known before and after; null: the hall was changed since the turn was judged, or no plan',
   }),
   caution: z.string(),
 })
@@ -92,9 +102,11 @@ export function turnAnswer(
     criticalSentence: plan && sentenceOf(plan),
     smoothness,
     smoothnessSentence: smoothness && smoothnessSentence(smoothness),
+    notBriefedSentence: plan && notBriefedSentence(notBriefed(plan.tasks, setup), label),
     solverVersion: plan?.solverVersion ?? null,
     workDone: plan?.workDone ?? null,
     milestones: plan && reckoned ? milestonesReached(plan, reckoned.network) : [],
+    moves: reckoned && [...reckoned.moves],
     caution: CAUTION,
   }
 }

@@ -11,13 +11,18 @@ import { unknownResource } from '../problems.ts'
 import { problemResponses, SiteParams } from '../route-schemas.ts'
 import { WindowQuery, windowFrom } from '../window-query.ts'
 import type { Api } from '../zod-requests.ts'
+import { aroundTurnRoutes } from './around-turn-routes.ts'
 import { laneLabels } from './lane-labels.ts'
 import { reckonedToday } from './reckoned-today.ts'
+import { replanRoute } from './replan-route.ts'
 import { TurnAnswer, turnAnswer } from './turn-answer.ts'
 
 const TurnInList = TurnBrief.extend({ purpose: TurnPurpose, status: TurnStatus })
 
 export function turnRoutes(api: Api, context: ApiContext): void {
+  replanRoute(api, context)
+  aroundTurnRoutes(api, context)
+
   api.get(
     '/v1/sites/:site/turns',
     {

@@ -14,6 +14,7 @@ import type { JudgedTurns } from './turns/judge-turns.ts'
 import { judgedTogether } from './turns/judged-together.ts'
 import type { JudgedTurn, JudgeOptions } from './turns/judged-turn.ts'
 import { polishedTurns } from './turns/polished-turns.ts'
+import { withDevicesMoved } from './turns/with-devices-moved.ts'
 
 export interface DecideOptions extends JudgeOptions {
   /** A no is all that is wanted to know for now. */
@@ -57,8 +58,11 @@ function allJudged(
   options: JudgeOptions,
 ): JudgedTurns {
   const polish = operations.flatMap((one) => (one.kind === 'polish' ? one.turnIds : []))
-  if (polish.length > 0) return polishedTurns(snapshot, after, polish)
-  return judgedTogether(after, snapshot.turns, operations, options)
+  const judged =
+    polish.length > 0
+      ? polishedTurns(snapshot, after, polish)
+      : judgedTogether(after, snapshot.turns, operations, options)
+  return withDevicesMoved(after, snapshot.turns, judged, options)
 }
 
 /** How far turns are looked at once this is written; nothing where that stays as it is. */

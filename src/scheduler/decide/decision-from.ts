@@ -5,9 +5,10 @@ import { type Booking, heldUntilAt } from '../../domain/booking.ts'
 import type { AnsweredReason, Changes, Decision } from '../../domain/decision.ts'
 import type { BookingId } from '../../domain/ids.ts'
 import type { Operation } from '../../domain/operation.ts'
-import { type Reason, speaksAgainst } from '../../domain/reason.ts'
+import { isOfBooking, type Reason, speaksAgainst } from '../../domain/reason.ts'
 import type { SiteSetup, SiteSnapshot } from '../../domain/snapshot.ts'
 import type { Turn, TurnBrief } from '../../domain/turn.ts'
+import { dayAndTimeOf } from '../timeline/wall-time.ts'
 import { canBeRefused } from './operations/can-be-refused.ts'
 import { windowOf } from './operations/window-of.ts'
 import type { WorldAfter } from './operations/world-after.ts'
@@ -30,30 +31,68 @@ export function decisionFrom(
   alternatives: () => Alternative[],
 ): Decision {
   const { setup } = after.world
-  const bookings = bookingsKnown(operations, after, judged)
-  const reasons = risk.reasons.map((reason) => answeredReason(reason, setup, bookings, risk.harmed))
-  const answer = { reasons, ...turnsInBrief(snapshot, after, judged, changes) }
-  if (!risk.reasons.some(speaksAgainst)) {
+  const bookings = bookingsKnown(operations, after, judged, risk.reasons)
+  const isAgainst = risk.reasons.some(speaksAgainst)
+  const isRefused = isAgainst && !risk.isTaken && canBeRefused(operations)
+  const offered = isRefused ? alternatives() : []
+  const subject = after.bookings[0]?.after ?? null
+  const reasons = agreeing(risk.reasons, offered).map((reason) => {
+    const answered = answeredReason(reason, setup, bookings, risk.harmed)
+    const of = spokenOf(reason, bookings, subject)
+    if (of === null) return answered
+    const { title, doorsAt } = of
+    const message = `“${title}”, doors ${dayAndTimeOf(doorsAt, setup.site.zone)}: ${answered.message}`
+    return { ...answered, message }
+  })
+  const answer = { reasons, ...turnsInBrief(snapshot, after, judged, changes, bookings) }
+  if (!isAgainst) {
     return { ...answer, verdict: reasons.length === 0 ? 'fits' : 'tight', alternatives: [], changes }
   }
-  const isRefused = !risk.isTaken && canBeRefused(operations)
   return isRefused
-    ? { ...answer, verdict: 'does-not-fit', alternatives: alternatives(), changes: null }
+    ? { ...answer, verdict: 'does-not-fit', alternatives: offered, changes: null }
     : { ...answer, verdict: 'does-not-fit', alternatives: [], changes }
 }
+
+/**
+ * So many hands would do it for the turn by itself; where others take of them, more are offered, and it is they who are
+ * said to be needed.
+ */
+function agreeing(reasons: readonly Reason[], offered: readonly Alternative[]): Reason[] {
+  const hands = offered.flatMap((one) => (one.kind === 'more-hands' ? one.hands : []))[0] ?? 0
+  const most = Math.max(0, ...reasons.map(handsMissing))
+  return reasons.map((reason) =>
+    reason.code === 'hands-short' && handsMissing(reason) === most && hands > most
+      ? { ...reason, handsNeeded: reason.handsOnDuty + hands }
+      : reason,
+  )
+}
+
+const handsMissing = (reason: Reason): number =>
+  reason.code === 'hands-short' ? reason.handsNeeded - reason.handsOnDuty : 0
 
 /** Of others that hands are at work for, what is asked may be decided without knowing: those are named nowhere. */
 function bookingsKnown(
   operations: readonly Operation[],
   { world, bookings }: WorldAfter,
   { turns }: JudgedTurns,
+  reasons: readonly Reason[],
 ): Booking[] {
   const stored = bookings.flatMap(({ before }) => before ?? [])
   const window = windowOf(operations, stored, world.now)
-  const spokenOf = new Set(turns.map(({ input }) => input.booking.id))
+  const spokenOf = new Set([
+    ...turns.map(({ input }) => input.booking.id),
+    // Whoever was there last before what is given up is always known.
+    ...reasons.flatMap((reason) => (reason.code === 'milestone-missed' ? (reason.bookingId ?? []) : [])),
+  ])
+  // The first in a place after the window is known too, as long as its turn begins in it.
+  const isTurnedFrom = ({ turnId }: Booking) => {
+    const turn = world.turnsById.get(turnId)
+    return turn !== undefined && turn.releaseAt < window.toAt
+  }
   return world.bookings.filter(
     (booking) =>
-      spokenOf.has(booking.id) || (booking.doorsAt < window.toAt && heldUntilAt(booking) > window.fromAt),
+      spokenOf.has(booking.id) ||
+      (heldUntilAt(booking) > window.fromAt && (booking.doorsAt < window.toAt || isTurnedFrom(booking))),
   )
 }
 
@@ -72,7 +111,20 @@ export function answeredReason(
   return { ...reason, message, overridable: isOverridable(reason, setup.policy, harmed) }
 }
 
-function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedTurns, changes: Changes) {
+/** What is said of a booking by itself, where it is not the one that is asked for; null: the sentence is clear without. */
+function spokenOf(reason: Reason, bookings: readonly Booking[], subject: Booking | null): Booking | null {
+  if (!isOfBooking(reason) || reason.code === 'room-occupied' || reason.code === 'device-held') return null
+  const of = bookings.find(({ id }) => 'bookingId' in reason && id === reason.bookingId)
+  return of && of.id !== subject?.id ? of : null
+}
+
+function turnsInBrief(
+  snapshot: SiteSnapshot,
+  after: WorldAfter,
+  judged: JudgedTurns,
+  changes: Changes,
+  bookings: readonly Booking[],
+) {
   const subject = after.bookings[0]?.after
   const turns = judged.turns.map((turn) => turn.after)
   // Where nothing is judged anew the one that is due first, whatever order they come in.
@@ -92,7 +144,11 @@ function turnsInBrief(snapshot: SiteSnapshot, after: WorldAfter, judged: JudgedT
     affected: changes.turns
       .map((change) => change.after)
       .filter((turn) => turn.status !== 'dropped' && turn.id !== before?.id && turn.id !== next?.id)
-      .map((turn) => ({ turnId: turn.id, bookingId: turn.bookingId, verdict: turn.judgement.verdict })),
+      .map(({ id, bookingId, judgement: { verdict, reasons } }) => {
+        const [first] = reasons
+        const message = first ? reasonMessage(first, after.world.setup, bookings) : null
+        return { turnId: id, bookingId, verdict, message }
+      }),
   }
 }
 

@@ -23,6 +23,7 @@ const mayBeOfAnother: ReadonlySet<ReasonCode> = new Set<ReasonCode>([
   'milestone-missed',
   'noise-next-door',
   'another-turn-broken',
+  'device-late',
 ])
 
 /** Firm bookings that would be broken: see firm-harmed.ts. */
@@ -49,7 +50,12 @@ export function isOverridable(
 
 export function speaksOfFirm(reason: Reason, { bookingIds, turnIds }: FirmHarmed): boolean {
   if ('turnId' in reason) return turnIds.has(reason.turnId)
-  return 'bookingId' in reason && mayBeOfAnother.has(reason.code) && bookingIds.has(reason.bookingId)
+  return (
+    'bookingId' in reason &&
+    reason.bookingId !== null &&
+    mayBeOfAnother.has(reason.code) &&
+    bookingIds.has(reason.bookingId)
+  )
 }
 
 /** The same for all reasons with a code, as a table has it. */

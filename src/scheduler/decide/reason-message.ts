@@ -25,7 +25,7 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
     const booking = bookings.find((one) => one.id === id)
     return booking ? `The event “${booking.title}”` : 'The event'
   }
-  const names: Names = { time, layout, title }
+  const names: Names = { time, layout, title, device: (id) => uncapital(device(id, setup)) }
   switch (reason.code) {
     case 'room-closed':
       return `${room(reason.roomId)} is closed from ${time(reason.fromAt)} to ${time(reason.toAt)}: ${reason.why}.`
@@ -34,7 +34,9 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
         ? `${room(reason.roomId)} is not open around that time.`
         : `${room(reason.roomId)} is open from ${time(reason.opensAt)} to ${time(reason.closesAt)}; doors and clear must lie within.`
     case 'room-occupied':
-      return `${room(reason.roomId)} is taken from ${time(reason.fromAt)} to ${time(reason.toAt)} by ${title(reason.bookingId)}.`
+      return reason.clearAt === null
+        ? `${room(reason.roomId)} is taken from ${time(reason.fromAt)} to ${time(reason.toAt)} by ${title(reason.bookingId)}.`
+        : `${room(reason.roomId)} is taken from ${time(reason.fromAt)} to ${time(reason.clearAt)} by ${title(reason.bookingId)}, and kept as set until ${time(reason.toAt)}.`
     case 'headcount-over-posted-limit':
       return `${peopleAre(reason.headcount)} more than the posted limit of ${reason.occupantLimitPosted} for ${room(reason.roomId)}.`
     case 'headcount-over-computed-load':
@@ -47,6 +49,10 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
       return `${device(reason.equipmentId, setup)} cannot be brought from ${spoken(reason.from)} to ${spoken(reason.to)}, which ${turnNamed(reason.side)} needs: say in the set-up how it gets there, or ask something else of it in the layout.`
     case 'device-held':
       return `${device(reason.equipmentId, setup)} would have to be ${spoken(reason.to)} for ${title(reason.forBookingId)}, and ${title(reason.bookingId)} has it ${spoken(reason.from)} in another room that it reaches into, from ${time(reason.fromAt)} to ${time(reason.toAt)}.`
+    case 'device-late': {
+      const when = reason.movedAt === null ? 'has no plan' : `only gets to it at ${time(reason.movedAt)}`
+      return `${device(reason.equipmentId, setup)} is to be ${spoken(reason.to)} for ${title(reason.bookingId)}, doors ${time(reason.doorsAt)}, and the turn for ${title(reason.moverBookingId)} beside it, which sees to that, ${when}.`
+    }
     case 'equipment-unavailable': {
       const until = reason.toAt === null ? 'until further notice' : `to ${time(reason.toAt)}`
       return `${device(reason.equipmentId, setup)}, which ${layout(reason.layoutId)} counts on, is out of service or lent out from ${time(reason.fromAt)} ${until}, and nothing stands in for it.`
@@ -88,7 +94,9 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
       }`
     }
     case 'milestone-missed':
-      return `In ${turnNamed(reason.side)}, ${milestoneSentence(reason, time)}`
+      return reason.bookingId === null
+        ? `In ${turnNamed(reason.side)}, ${milestoneSentence(reason, time)}`
+        : milestoneOfNobody(reason, title(reason.bookingId), time)
     case 'noise-next-door': {
       const { noise } = reason
       const where =
@@ -188,6 +196,8 @@ function device(id: EquipmentId, { equipment, retired }: SiteSetup): string {
   return known ? `The ${known.name}` : 'A device'
 }
 
+const uncapital = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1)
+
 /** As tasks say it: `game input` for `game-input`. */
 const spoken = (state: string): string => state.replaceAll('-', ' ')
 
@@ -218,6 +228,17 @@ function milestoneSentence(
       : `be ${how} at ${time(shown.readyAt)}, ${spanText(shown.lateMinutes)} late`
   const found = proof === 'none-found' ? 'No plan was found that is in time.' : 'No plan can be in time.'
   return `${what} would ${reached}: ${itIs} to be ${how} by ${time(byAt)}. ${found}`
+}
+
+/** The next booking there, or putting the room back, would have been the work that reaches it. */
+function milestoneOfNobody(
+  { milestone, byAt }: MilestoneMissed,
+  title: string,
+  time: (at: Instant) => string,
+): string {
+  const [what, how] = milestoneWords[milestone]
+  const verb = what === 'the floor' || what === 'the sound' ? 'is' : 'are'
+  return `After ${title} ${what} ${verb} to be ${how} by ${time(byAt)}, and nobody turns that room any more: book what comes next, let the policy put the room back into its home layout, or take the milestone out.`
 }
 
 const peopleAre = (count: number): string => counted(count, 'person is', 'people are')

@@ -5,6 +5,7 @@ import { type Reason, reasonCodes, speaksAgainst } from '../../domain/reason.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { bookingReasons } from './checks/index.ts'
 import { firmHarmed } from './firm-harmed.ts'
+import { milestonesOrphaned } from './operations/milestones-of-nobody.ts'
 import { onlyWordsChange } from './operations/only-words-change.ts'
 import type { WorldAfter } from './operations/world-after.ts'
 import { type FirmHarmed, isOverridable } from './overridable.ts'
@@ -29,7 +30,9 @@ export function riskTaken(
 ): RiskTaken {
   const { world } = after
   if (onlyWordsChange(operations, after)) return standingAsBefore(after, judged, operations)
-  const reasons = reasonsOf(judged)
+  const reasons = [...reasonsOf(judged), ...milestonesOrphaned(after, operations)].sort(
+    (a, b) => reasonCodes.indexOf(a.code) - reasonCodes.indexOf(b.code),
+  )
   const harmed = firmHarmed(after, judged, operations)
   const against = reasons.filter(speaksAgainst)
   const asked = after.bookings.map((change) => change.after).filter(isBlocking)

@@ -1,8 +1,8 @@
 /** What a turn would take and what there is, in a sentence: for those reasons that are about time and hands. */
-import type { BookingId, LayoutId } from '../../domain/ids.ts'
+import type { BookingId, EquipmentId, LayoutId } from '../../domain/ids.ts'
 import type { Instant } from '../../domain/instant.ts'
-import type { Reason, TurnSide } from '../../domain/reason.ts'
-import { someText } from '../wording/list-text.ts'
+import type { HeldBack, Reason, TurnSide } from '../../domain/reason.ts'
+import { listText, someText } from '../wording/list-text.ts'
 import {
   minutesDown,
   minutesUp,
@@ -22,6 +22,8 @@ export interface Names {
   readonly time: (at: Instant) => string
   readonly layout: (id: LayoutId) => string
   readonly title: (id: BookingId) => string
+  /** `the movable wall` */
+  readonly device: (id: EquipmentId) => string
 }
 
 export const turnNamed = (side: TurnSide): string =>
@@ -41,6 +43,7 @@ export function turnNumbersSentence(reason: TurnNumbers, names: Names): string {
   const turn = `${capital(turnNamed(reason.side))}, to ${names.layout(reason.toLayoutId)},`
   const { neededSeconds, availableSeconds, readyAt, shortSeconds, doorsAt, guestsOutAt } = reason
   if (guestsOutAt !== null) return guestsSentence(turn, guestsOutAt, reason, names)
+  if (reason.heldBack.length > 0) return heldBackSentence(turn, reason, names)
   const onDuty = handsText(reason)
   const noDuty = reason.handsOnDuty === 0
   if (noDuty && neededSeconds === null) return `${turn} cannot be done: nobody is on duty.`
@@ -78,6 +81,26 @@ function guestsSentence(
   if (neededSeconds === null || readyAt === null) return guests
   const shown = shownBeside(readyAt, doorsAt)
   return `${guests} It needs about ${spanNeeded(neededSeconds)} and would be ready at ${time(shown.readyAt)}, ${spanText(shown.lateMinutes)} after doors.`
+}
+
+/** Nobody has to be looked for: whoever is there has to wait. */
+function heldBackSentence(
+  turn: string,
+  { neededSeconds, readyAt, doorsAt, heldBack }: TurnNumbers,
+  names: Names,
+): string {
+  const why = listText(heldBack.map((one) => heldBackText(one, names)))
+  if (neededSeconds === null || readyAt === null) return `${turn} cannot be done: ${why}.`
+  const late = spanText(shownBeside(readyAt, doorsAt).lateMinutes)
+  return `${turn} would be ready ${late} after doors: it needs about ${spanNeeded(neededSeconds)}, and ${why}.`
+}
+
+function heldBackText(held: HeldBack, { time, title, device }: Names): string {
+  if (held.kind === 'quiet')
+    return `there is to be quiet for ${title(held.bookingId)} until ${time(held.untilAt)}`
+  const who = held.bookingId === null ? 'the other room' : title(held.bookingId)
+  const out = held.bookingId === null ? 'is clear' : 'is out'
+  return `${device(held.equipmentId)} may only be moved once ${who} ${out} at ${time(held.untilAt)}`
 }
 
 /** `the 6 hands on duty`, and `the 4 helpers of the group` where there are some. */

@@ -1,5 +1,6 @@
 /** Floors seen from above. */
 export { containsCircle, containsPoint, containsPolygon, metresOutside } from './contains.ts'
+export { fixedOutline } from './fixed-outline.ts'
 export { floorOutline } from './floor-outline.ts'
 export { pieceOutline } from './piece-outline.ts'
 export { polygonArea } from './polygon-area.ts'

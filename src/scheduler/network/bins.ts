@@ -9,7 +9,10 @@ import { binsText } from './task-catalogue/room-texts.ts'
 import { handsOnPieces } from './work-content.ts'
 import { workTask } from './work-task.ts'
 
-/** By the guests there were and the policy, rounded up; none where nobody was there. */
+/**
+ * By the guests there were and the policy, rounded up; none where nobody was there. They can wait unless food was
+ * served: common practice, no source.
+ */
 export function binsTasks(outline: TurnOutline, after: readonly TaskKey[]): Task[] {
   const { input } = outline
   const guests = input.outgoing?.headcount ?? 0
@@ -43,6 +46,7 @@ export function binsTasks(outline: TurnOutline, after: readonly TaskKey[]): Task
       uses: [],
       after,
       safetyNotes: [GLOVES_FOR_BINS],
+      optional: !input.outgoing?.foodServed,
     }),
   ]
 }

@@ -83,6 +83,8 @@ function markTasks(
       uses: [],
       after: before,
       safetyNotes: [EXITS_CLEAR],
+      // Where nobody has said where each thing goes, marks are a help and no measure. Common practice, no source.
+      optional: input.toLayout.placements.length === 0,
     }),
   ]
 }
@@ -121,6 +123,8 @@ export const alignStep =
         uses: [],
         after: before,
         safetyNotes: [EXITS_CLEAR],
+        // It looks better: common practice, no source.
+        optional: true,
       }),
     ]
   }

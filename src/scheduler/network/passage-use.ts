@@ -12,7 +12,7 @@ import type { Furnishing } from '../../domain/furnishing.ts'
 import type { Passage, PassageKind } from '../../domain/passage.ts'
 import type { Rates } from '../../domain/rate-set.ts'
 import type { Task, TaskResource } from '../../domain/task.ts'
-import { loadedSpeedRate, type StoreWay } from './travel.ts'
+import { type StoreWay, speedOfLoad } from './travel.ts'
 
 /** A trolley and the length of the passage together. Common practice, no source. */
 const PASS_METRES: Readonly<Record<PassageKind, number>> = {
@@ -49,7 +49,7 @@ export function passageUses(
   return way.passages.map((passage) => {
     const metres = PASS_METRES[passage.kind]
     const walkedSeconds =
-      metres / rates[loadedSpeedRate({ furnishing, way })] + metres / rates.walkingMetresPerSecond
+      metres / rates[speedOfLoad({ furnishing, way })] + metres / rates.walkingMetresPerSecond
     const inPassageSeconds = walkedSeconds * workFactor + 2 * passage.rideSeconds
     const percent = Math.ceil(WHOLE_PERCENT * loadsPerPersonSecond * inPassageSeconds)
     const most = Math.floor((WHOLE_PERCENT * passage.trolleysAtOnce) / furnishing.handsPerPiece)

@@ -3,6 +3,7 @@ import type { Furnishing, FurnishingKind } from '../../domain/furnishing.ts'
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { PieceRate, Rates } from '../../domain/rate-set.ts'
 import type { Task, TaskKey, TaskKind } from '../../domain/task.ts'
+import { type FloorWay, floorLoadWork, floorWay } from './floor-carry.ts'
 import { washedIn } from './is-soiled.ts'
 import type { NetworkInput } from './network-input.ts'
 import type { Parked } from './parking.ts'
@@ -11,7 +12,7 @@ import type { PieceMoves } from './piece-moves.ts'
 import { chairsStandInRows, rowsSetByZone } from './rows-of-chairs.ts'
 import { toolOfPieces, toolUse } from './tool-use.ts'
 import { loadWork, type StoreWay, type TravelWork } from './travel.ts'
-import { sharesByZone, standingByZone, zoneIsGuessed } from './zone-shares.ts'
+import { sharesByZone, standingByZone, type ZoneShares, zoneIsGuessed } from './zone-shares.ts'
 import type { FloorPlan } from './zones.ts'
 
 /** Pieces of one furnishing that all go the same way. */
@@ -31,7 +32,11 @@ export interface PieceJob {
   /** The zone is only where such pieces are likely to stand: nobody is told that they do. */
   readonly zoneIsGuessed: boolean
   readonly handlingEach: number
-  /** Of one load; null: within the room. */
+  /** From where on the floor they are fetched; null: from the store, or nobody knows. */
+  readonly onFloor: FloorWay | null
+  /** Zones they are set in again, by index, ascending; none: they are not, or nobody knows. */
+  readonly neededIn: readonly number[]
+  /** Of one load; null: no way costs anything. */
   readonly load: TravelWork | null
   /** Passages apart, which depend on the lot. */
   readonly uses: Task['uses']
@@ -83,7 +88,7 @@ export function pieceJobs(
     if (input.outgoing?.foodServed && isTable(kind)) addTo(tablesToWipe, stood)
     if (standsOnFloor(kind)) addTo(stoodOnFloor, stood)
     if (one.stays === one.stood && one.stays === one.wanted) continue
-    const shares = sharesByZone(one, parked.get(furnishing.id)?.count ?? 0, plan)
+    const shares = sharesByZone(one, parked.get(furnishing.id)?.count ?? 0, plan, input.rates)
     const place = parked.get(furnishing.id)?.place ?? ''
     const { name: storeName } = one.way.store
     const putWhere = (one.soiled && washedIn(furnishing)) || storeName
@@ -91,11 +96,11 @@ export function pieceJobs(
     const toGuessed = zoneIsGuessed(kind, one.seenTo, plan)
     strike.push(
       ...jobsOf(input, 'strike', one, true, putWhere, shares.toStore, fromGuessed),
-      ...jobsOf(input, 'strike', one, false, place, shares.parkedFrom, fromGuessed),
+      ...parkingJobs(input, one, place, shares, fromGuessed),
     )
     set.push(
       ...jobsOf(input, 'set', one, true, storeName, shares.fromStore, toGuessed),
-      ...jobsOf(input, 'set', one, false, place, shares.parkedTo, toGuessed),
+      ...fetchingJobs(input, one, place, shares, toGuessed),
     )
     if (standsOnFloor(kind)) {
       addTo(goesOffFloor, shares.toStore)
@@ -126,6 +131,48 @@ export function pieceJobs(
   }
 }
 
+/** Where it is known where they go next, zone by zone, so that each is told. */
+function parkingJobs(
+  input: NetworkInput,
+  moves: PieceMoves,
+  place: string,
+  { parkedFrom, carries }: ZoneShares,
+  guessed: boolean,
+): PieceJob[] {
+  if (carries === null) return jobsOf(input, 'strike', moves, false, place, parkedFrom, guessed)
+  return parkedFrom.flatMap((count, zone) => {
+    const neededIn = carries.filter(({ fromZone }) => fromZone === zone).map(({ toZone }) => toZone)
+    return jobsOf(input, 'strike', moves, false, place, onlyIn(zone, count, parkedFrom), guessed).map(
+      (job) => ({ ...job, neededIn }),
+    )
+  })
+}
+
+/** One for each zone they come from and go to, with the way between. */
+function fetchingJobs(
+  input: NetworkInput,
+  moves: PieceMoves,
+  place: string,
+  { parkedTo, carries }: ZoneShares,
+  guessed: boolean,
+): PieceJob[] {
+  if (carries === null) return jobsOf(input, 'set', moves, false, place, parkedTo, guessed)
+  const { furnishing } = moves
+  return carries.flatMap((carry) => {
+    const byZone = onlyIn(carry.toZone, carry.count, parkedTo)
+    const onFloor = floorWay(furnishing, carry, input.rates)
+    return jobsOf(input, 'set', moves, false, place, byZone, guessed).map((job) => ({
+      ...job,
+      onFloor,
+      load: carry.beyondMetres > 0 ? floorLoadWork(furnishing, onFloor, input.rates) : null,
+      uses: [...(onFloor.byTrolley ? [{ resource: trolleyKey(furnishing), amount: 1 }] : []), ...job.uses],
+    }))
+  })
+}
+
+const onlyIn = (zone: number, count: number, zones: readonly number[]): number[] =>
+  zones.map((_, index) => (index === zone ? count : 0))
+
 function jobsOf(
   input: NetworkInput,
   direction: PieceJob['direction'],
@@ -150,6 +197,8 @@ function jobsOf(
       byZone,
       zoneIsGuessed: guessed,
       handlingEach: handlingPersonSeconds(furnishing, way, direction, rates),
+      onFloor: null,
+      neededIn: [],
       load: withStore ? loadWork(furnishing, way, rates) : null,
       uses: [
         ...(withStore && way.byTrolley ? [{ resource: trolleyKey(furnishing), amount: 1 }] : []),

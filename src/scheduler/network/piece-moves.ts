@@ -2,10 +2,12 @@
 import type { Furnishing, FurnishingKind } from '../../domain/furnishing.ts'
 import type { FurnishingId } from '../../domain/ids.ts'
 import type { Placement } from '../../domain/layout.ts'
+import { type FloorPaths, floorPaths } from '../placement/index.ts'
 import { isSoiled } from './is-soiled.ts'
 import { builtAs, placesByThing } from './kept-together.ts'
 import type { NetworkInput } from './network-input.ts'
 import { isChair, isTable, standsOnFloor } from './piece-kinds.ts'
+import { type PlacedMoves, placedMoves } from './placed-moves.ts'
 import { notInItsPlace } from './placement-matching.ts'
 import { type StoreWay, storeWay } from './travel.ts'
 
@@ -29,8 +31,8 @@ export interface PieceMoves {
   readonly seenTo: readonly Placement[] | null
   /** They were eaten from: what stood goes to be washed, and all that is wanted comes from the clean ones. */
   readonly soiled: boolean
-  /** Both are known: the pieces that do not stay. Which of them goes where follows zone by zone. */
-  readonly displaced: { readonly from: readonly Placement[]; readonly to: readonly Placement[] } | null
+  /** Where all places are known: which of the pieces that do not stay goes where. */
+  readonly placed: PlacedMoves | null
 }
 
 /** Of the pieces both layouts need, where the kind of layout stays. Common practice, no source. */
@@ -50,6 +52,7 @@ export function pieceMoves(
   const stoodById = countsById(input.standing)
   const wantedById = countsById(input.toLayout.furnishings)
   const keepsKind = input.standingKind === input.toLayout.kind
+  const paths = floorPaths(input.room.floor, input.room.fixedThings)
   const ids = [...new Set([...stoodById.keys(), ...wantedById.keys()])].sort()
   const moves = ids.map((id): PieceMoves => {
     const furnishing = found(
@@ -67,18 +70,19 @@ export function pieceMoves(
     const placesTo = placesOf(input.toLayout.placements, id, wanted)
     const soiled = isSoiled(furnishing, input.outgoing)
     const remain = soiled ? 0 : Math.min(stood, wanted)
-    const isByPlacement = placesFrom !== null && placesTo !== null && remain > 0 && !staysAsItIs
-    const displaced = isByPlacement
-      ? floorMustBeClear
-        ? { from: placesFrom, to: placesTo }
-        : notInItsPlace(furnishing, placesFrom, placesTo)
+    const way = storeWay(furnishing, store, input)
+    const standsFrom = stood === 0 ? [] : placesFrom
+    const standsTo = wanted === 0 ? [] : placesTo
+    const isByPlacement = standsFrom !== null && standsTo !== null && (soiled || !staysAsItIs)
+    const placed = isByPlacement
+      ? movesByPlacement({ furnishing, soiled, floorMustBeClear }, standsFrom, standsTo, way, paths)
       : null
-    const stays = displaced
-      ? stood - displaced.from.length
+    const stays = placed
+      ? stood - placed.onFloor.length - placed.toStore.length
       : staysByCount(remain, { floorMustBeClear, staysAsItIs, keepsKind })
     return {
       furnishing,
-      way: storeWay(furnishing, store, input),
+      way,
       stood,
       wanted,
       stays,
@@ -90,10 +94,22 @@ export function pieceMoves(
       seenFrom: placesFrom,
       seenTo: placesTo,
       soiled,
-      displaced,
+      placed,
     }
   })
   return seenWithWhatTheyBelongTo(moves, input)
+}
+
+/** What stands where it is wanted stays, unless the floor must be clear or it is dirty. */
+function movesByPlacement(
+  of: { readonly furnishing: Furnishing; readonly soiled: boolean; readonly floorMustBeClear: boolean },
+  from: readonly Placement[],
+  to: readonly Placement[],
+  way: StoreWay,
+  paths: FloorPaths,
+): PlacedMoves {
+  const displaced = of.floorMustBeClear || of.soiled ? { from, to } : notInItsPlace(of.furnishing, from, to)
+  return placedMoves(displaced.from, displaced.to, !of.soiled, way, paths)
 }
 
 /** Rails without places of their own are where the decks are; cloths, settings and chairs of a banquet at the tables. */

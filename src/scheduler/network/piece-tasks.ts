@@ -113,23 +113,28 @@ function lotTasks(
   const here = zoneIsGuessed ? input.room.name : zonePlace(outline, zone)
   const name = zoneIsGuessed ? null : zoneName(outline, zone)
   const parkedLot = direction === 'strike' ? 'aside-' : 'from-side-'
-  const lotName = job.withStore || kind === 'park' ? '' : parkedLot
+  const lotName = job.onFloor
+    ? `from-zone-${job.onFloor.carry.fromZone + 1}-`
+    : job.withStore || kind === 'park'
+      ? ''
+      : parkedLot
   const factor = workFactor(input.policy)
   return lotsOf(outline, job, count).map((lot, index): Task => {
     const { pieces, loads } = lot
     const practised = pieces * job.handlingEach + loads * (job.load?.practisedPersonSeconds ?? 0)
     const ride = loads * (job.load?.ridePersonSeconds ?? 0)
     const work = workPersonSeconds(practised, input.policy, ride)
-    const passages = job.load
-      ? passageUses(furnishing, job.way, loads / (practised * factor + ride), factor, input.rates)
-      : []
+    const passages =
+      job.load && job.withStore
+        ? passageUses(furnishing, job.way, loads / (practised * factor + ride), factor, input.rates)
+        : []
     const hands = handsOnPieces(furnishing.handsPerPiece, pieces, job.oneTeam ? 1 : undefined)
     const modes = modesOfWork(work, handsThatPass(hands, job, passages), input.policy)
     const task: Task = {
       key: `${kind}/${furnishing.id}/${zoneIsGuessed ? 'room' : `zone-${zone.number}`}/${lotName}${index + 1}`,
       kind,
       zone: zoneIsGuessed ? null : zone.number,
-      text: pieceText(input, job, lot, name, modes),
+      text: pieceText(outline, job, lot, name, modes),
       count: pieces,
       furnishingId: furnishing.id,
       equipmentId: null,
@@ -142,6 +147,8 @@ function lotTasks(
       uses: [...job.uses, ...passages],
       after: [...before, ...waitFor],
       safetyNotes: [...safetyNotes],
+      // Places can be laid as people sit down: common practice, no source.
+      ...(kind === 'settings' ? { optional: true } : {}),
     }
     reckonings?.set(task.key, reckoningOfWork(input, pieceTerms(input, job, lot), task))
     return task
@@ -181,8 +188,8 @@ function loadsOf({ policy }: NetworkInput, job: PieceJob, load: TravelWork, piec
   const factor = workFactor(policy)
   return {
     pieces,
-    piecesPerLoad: job.way.piecesPerLoad,
-    byTrolley: job.way.byTrolley,
+    piecesPerLoad: (job.onFloor ?? job.way).piecesPerLoad,
+    byTrolley: (job.onFloor ?? job.way).byTrolley,
     pieceSeconds: job.handlingEach * factor,
     loadSeconds: load.practisedPersonSeconds * factor + load.ridePersonSeconds,
   }

@@ -1,12 +1,13 @@
 /** How the work of a lot of pieces comes about: pieces × handling, and its loads × trolley and way. */
 import type { ReckonedNumber, ReckonedTerm } from '../../domain/reckoning.ts'
 import { piecesText } from '../wording/pieces-text.ts'
+import type { FloorWay } from './floor-carry.ts'
 import type { LoadLot } from './lots.ts'
 import type { NetworkInput } from './network-input.ts'
 import { handlingRate, type PieceJob } from './piece-jobs.ts'
 import { computedNumber, givenNumber, ownNumber, ratedNumber, singleRate, term } from './reckoned-numbers.ts'
 import { distanceText } from './task-catalogue/words.ts'
-import { beyondShortCarryMetres, loadedSpeedRate } from './travel.ts'
+import { beyondShortCarryMetres, speedOfLoad } from './travel.ts'
 
 /** @param lot  one of the job's */
 export function pieceTerms(input: NetworkInput, job: PieceJob, lot: LoadLot): ReckonedTerm[] {
@@ -14,6 +15,7 @@ export function pieceTerms(input: NetworkInput, job: PieceJob, lot: LoadLot): Re
   const { pieces, piecesOnALoad } = lot
   const count = givenNumber('pieces', pieces, 'pieces', 'What stands and what the layout asks for')
   const terms = [term('handling', [count, handlingNumber(input, job)])]
+  if (job.onFloor && job.load) return [...terms, ...floorTerms(input, job, job.onFloor, lot)]
   if (!job.withStore) return terms
   const loads = computedNumber(
     'loads',
@@ -38,7 +40,7 @@ export function pieceTerms(input: NetworkInput, job: PieceJob, lot: LoadLot): Re
   if (beyondShortCarryMetres(way, input.rates) > 0) {
     const beyond = distanceNumber(input, job)
     const speedName = way.byTrolley ? 'with a loaded trolley' : 'with a load'
-    const loadedPath = loadedSpeedRate(job)
+    const loadedPath = speedOfLoad(job)
     const loaded = singleRate(input, speedName, 'metres per second', loadedPath)
     const walking = singleRate(input, 'on foot', 'metres per second', 'walkingMetresPerSecond')
     terms.push(term('way with the load', [loads, people, beyond], [loaded]))
@@ -49,6 +51,44 @@ export function pieceTerms(input: NetworkInput, job: PieceJob, lot: LoadLot): Re
     terms.push(term('lift', [loads, people, ride], [], false))
   }
   return terms
+}
+
+/** Across the floor, where it is known from where to where. */
+function floorTerms(
+  input: NetworkInput,
+  { furnishing }: PieceJob,
+  way: FloorWay,
+  { pieces, loads: loadCount, piecesOnALoad }: LoadLot,
+): ReckonedTerm[] {
+  const loads = computedNumber(
+    'loads',
+    loadCount,
+    'loads',
+    loadCount < 1
+      ? `Its part of one load of ${piecesOnALoad}, which several tasks share`
+      : `${piecesText(pieces, furnishing)}, at most ${way.piecesPerLoad} ${way.byTrolley ? 'to a trolley' : 'at a time'}`,
+  )
+  const people = givenNumber(
+    'people with each load',
+    way.people,
+    'hands',
+    `Who moves ${furnishing.namePlural}`,
+  )
+  const beyond = computedNumber(
+    `beyond the short carry of ${distanceText(input.rates.shortCarryMetres, input.units)}, one way, the mean of all`,
+    way.carry.beyondMetres,
+    'metres',
+    `Along the floor from where they stood to where they go, ${distanceText(way.carry.metres, input.units)} on average`,
+  )
+  const speedName = way.byTrolley ? 'with a loaded trolley' : 'with a load'
+  const loaded = singleRate(input, speedName, 'metres per second', speedOfLoad({ furnishing, way }))
+  const walking = singleRate(input, 'on foot', 'metres per second', 'walkingMetresPerSecond')
+  const handling = singleRate(input, 'handling of a trolley', 'seconds', 'trolleyHandlingSeconds')
+  return [
+    ...(way.byTrolley ? [term('trolley', [loads, people, handling])] : []),
+    term('way with the load', [loads, people, beyond], [loaded]),
+    term('way back', [loads, people, beyond], [walking]),
+  ]
 }
 
 function handlingNumber(input: NetworkInput, { furnishing, way, direction, handlingEach }: PieceJob) {

@@ -1,4 +1,4 @@
-/** Which piece goes where, for pieces of one furnishing: any of them is as good as another. */
+/** Which pieces stand where one is wanted already, of one furnishing: any of them is as good as another. */
 import type { Furnishing } from '../../domain/furnishing.ts'
 import type { Placement } from '../../domain/layout.ts'
 import type { FloorPlan } from './zones.ts'
@@ -104,46 +104,8 @@ const squareAt = ({ xMetres, yMetres }: Placement, right: number, up: number): n
   (Math.floor(xMetres / SQUARE_METRES_LONG) + right) * SQUARES_IN_A_LINE +
   (Math.floor(yMetres / SQUARE_METRES_LONG) + up)
 
-/** Pieces by zone index. */
-export interface MatchedByZone {
-  /** Pieces taken from a zone that are set again somewhere in the room. */
-  readonly movesFrom: readonly number[]
-  readonly movesTo: readonly number[]
-  readonly toStore: readonly number[]
-  readonly fromStore: readonly number[]
-}
-
-/**
- * Displaced pieces go to free places of their own zone first, then to those of the nearest zone: pairs of zones by how
- * far they are apart, then by number. What is left over goes to the store or comes from it.
- */
-export function matchedByZone(
-  displaced: { readonly from: readonly Placement[]; readonly to: readonly Placement[] },
-  plan: FloorPlan,
-): MatchedByZone {
-  const toStore = countsByZone(displaced.from, plan)
-  const fromStore = countsByZone(displaced.to, plan)
-  const movesFrom = plan.zones.map(() => 0)
-  const movesTo = plan.zones.map(() => 0)
-  for (const [a, b] of pairsFromNear(plan)) {
-    const count = Math.min(toStore[a]!, fromStore[b]!)
-    toStore[a]! -= count
-    fromStore[b]! -= count
-    movesFrom[a]! += count
-    movesTo[b]! += count
-  }
-  return { movesFrom, movesTo, toStore, fromStore }
-}
-
 export function countsByZone(places: readonly Placement[], plan: FloorPlan): number[] {
   const counts = plan.zones.map(() => 0)
   for (const place of places) counts[plan.zoneAt(place)]! += 1
   return counts
-}
-
-function pairsFromNear({ zones, apart }: FloorPlan): [a: number, b: number][] {
-  return zones
-    .flatMap((_, a) => zones.map((_, b) => ({ a, b, metres: a === b ? -1 : apart(a, b) })))
-    .sort((x, y) => x.metres - y.metres || x.a - y.a || x.b - y.b)
-    .map(({ a, b }) => [a, b])
 }

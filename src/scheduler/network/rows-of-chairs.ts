@@ -7,6 +7,7 @@ import { chairLines, rowSurvey } from '../standards/advice/row-survey.ts'
 import type { NetworkInput } from './network-input.ts'
 import { isChair, isTable } from './piece-kinds.ts'
 import type { PieceMoves } from './piece-moves.ts'
+import { placesSet } from './placed-moves.ts'
 import type { FloorPlan } from './zones.ts'
 
 /** Of the other kinds, chairs of meetings and of what has no name may stand in rows, in a circle, or anyhow. */
@@ -42,7 +43,7 @@ const CHAIRS_TO_A_ROW = 12
  * @param setByZone  chairs of the furnishing that are set, by zone index
  */
 export function rowsSetByZone(moves: PieceMoves, setByZone: readonly number[], plan: FloorPlan): number[] {
-  const places = moves.displaced?.to ?? moves.placesTo
+  const places = moves.placed ? placesSet(moves.placed) : moves.placesTo
   if (places === null) return setByZone.map((chairs) => Math.ceil(chairs / CHAIRS_TO_A_ROW))
   return setByZone.map((chairs, index) => {
     const here = places.filter((place) => plan.zoneAt(place) === index)

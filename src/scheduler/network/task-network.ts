@@ -1,6 +1,9 @@
 /** From what stands to what is wanted: the tasks of one turn, what each must wait for, and what they share. */
+import type { FurnishingId } from '../../domain/ids.ts'
+import type { PieceMove } from '../../domain/piece-move.ts'
 import type { Reckoning } from '../../domain/reckoning.ts'
 import type { Task, TaskKey, TaskNetwork, TaskResource } from '../../domain/task.ts'
+import { arrows } from './arrows.ts'
 import { binsTasks } from './bins.ts'
 import { briefingTasks } from './briefing.ts'
 import { cleanSteps, cleanTaskCount } from './clean.ts'
@@ -10,10 +13,10 @@ import { alignStep, markAndAlignTaskCount, markOutStep } from './mark-and-align.
 import { networkMilestones } from './milestones.ts'
 import type { NetworkInput } from './network-input.ts'
 import { chainedInZones, type TurnOutline } from './outline.ts'
-import { parkedPieces } from './parking.ts'
+import { type Parked, parkedPieces } from './parking.ts'
 import { passageKey, passageResource } from './passage-use.ts'
 import { pieceJobs, trolleyKey } from './piece-jobs.ts'
-import { pieceMoves } from './piece-moves.ts'
+import { type PieceMoves, pieceMoves } from './piece-moves.ts'
 import { pieceTaskCount, setSteps, strikeSteps } from './piece-tasks.ts'
 import { piecesInFront } from './pieces-in-front.ts'
 import { addQuietAndDark } from './quiet-and-dark.ts'
@@ -45,21 +48,30 @@ const LOT_GROWTHS_OF_LAST_RESORT = [50, 1_000_000] as const
  * @throws StateUnreachable when a device cannot be brought into the state that is wanted
  * @throws Error when the input names a furnishing, store, passage or device that is not in it
  */
-export const taskNetwork = (input: NetworkInput): TaskNetwork => networkOf(input, null)
+export const taskNetwork = (input: NetworkInput): TaskNetwork => networkOf(input, null).network
 
 export interface ReckonedNetwork {
   readonly network: TaskNetwork
   /** Of every task. */
   readonly reckonings: ReadonlyMap<TaskKey, Reckoning>
+  /** Of the furnishings whose places are known: which piece goes where. */
+  readonly moves: readonly PieceMove[]
 }
 
-/** The same network, with how the minutes of each of its tasks come about. */
+/** The same network, with how the minutes of each of its tasks come about and which piece goes where. */
 export function reckonedNetwork(input: NetworkInput): ReckonedNetwork {
   const reckonings = new Map<TaskKey, Reckoning>()
-  return { network: networkOf(input, reckonings), reckonings }
+  const { network, moves, parked } = networkOf(input, reckonings)
+  return { network, reckonings, moves: arrows(moves, parked) }
 }
 
-function networkOf(input: NetworkInput, reckonings: Map<TaskKey, Reckoning> | null): TaskNetwork {
+interface Made {
+  readonly network: TaskNetwork
+  readonly moves: readonly PieceMoves[]
+  readonly parked: ReadonlyMap<FurnishingId, Parked>
+}
+
+function networkOf(input: NetworkInput, reckonings: Map<TaskKey, Reckoning> | null): Made {
   const switches = deviceSwitches(input)
   const floorMustBeClear = needFloorClear(switches)
   // What stands must go and come back if the floor has to be clear in between.
@@ -81,7 +93,7 @@ function networkOf(input: NetworkInput, reckonings: Map<TaskKey, Reckoning> | nu
       reckonings,
     }
   }
-  return outlinedNetwork(finestOutline(zonesMost(input), cutAs))
+  return { network: outlinedNetwork(finestOutline(zonesMost(input), cutAs)), moves, parked }
 }
 
 interface Cut {

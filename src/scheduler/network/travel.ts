@@ -1,4 +1,5 @@
 /** The way between a store and the room, beyond the short carry that handling figures include. */
+import type { FloorPoint } from '../../domain/floor.ts'
 import type { Furnishing } from '../../domain/furnishing.ts'
 import type { Passage } from '../../domain/passage.ts'
 import type { Rates } from '../../domain/rate-set.ts'
@@ -6,7 +7,7 @@ import type { StoragePlace } from '../../domain/storage-place.ts'
 import type { NetworkInput } from './network-input.ts'
 
 /** A heavy trolley is pushed by two, however many set up what is on it. Common practice, no source. */
-const PUSHERS_MOST = 2
+export const PUSHERS_MOST = 2
 
 /** How pieces of one furnishing go between their store and the room. */
 export interface StoreWay {
@@ -23,6 +24,8 @@ export interface StoreWay {
   readonly people: number
   /** Of all lifts on the way, one way. */
   readonly rideSeconds: number
+  /** Where it comes onto the floor of the room; null: not known. */
+  readonly doorAt: FloorPoint | null
 }
 
 /** The method decides: what is said to be carried is carried, even where a trolley for it is entered. */
@@ -47,6 +50,7 @@ export function storeWay(furnishing: Furnishing, store: StoragePlace, input: Net
     piecesPerLoad: piecesPerLoad(furnishing, byTrolley, passages, input.rates),
     people: byTrolley ? Math.min(furnishing.handsPerPiece, PUSHERS_MOST) : furnishing.handsPerPiece,
     rideSeconds: passages.reduce((sum, passage) => sum + passage.rideSeconds, 0),
+    doorAt: route?.doorAt ?? null,
   }
 }
 
@@ -74,12 +78,12 @@ export const beyondShortCarryMetres = (way: StoreWay, rates: Rates): number =>
   Math.max(0, way.distanceMetres - rates.shortCarryMetres)
 
 /** The rate that says how fast people are with a load. What is slid is as slow as a loaded trolley: a guess. */
-export const loadedSpeedRate = ({
+export const speedOfLoad = ({
   furnishing,
   way,
 }: {
   readonly furnishing: Furnishing
-  readonly way: StoreWay
+  readonly way: Pick<StoreWay, 'byTrolley'>
 }): 'loadedTrolleyMetresPerSecond' | 'carryingMetresPerSecond' =>
   way.byTrolley || furnishing.method === 'slide' ? 'loadedTrolleyMetresPerSecond' : 'carryingMetresPerSecond'
 
@@ -98,7 +102,7 @@ export function loadWork(furnishing: Furnishing, way: StoreWay, rates: Rates): T
   const beyondMetres = beyondShortCarryMetres(way, rates)
   const seconds =
     (way.byTrolley ? rates.trolleyHandlingSeconds : 0) +
-    beyondMetres / rates[loadedSpeedRate({ furnishing, way })] +
+    beyondMetres / rates[speedOfLoad({ furnishing, way })] +
     beyondMetres / rates.walkingMetresPerSecond
   return {
     practisedPersonSeconds: way.people * seconds,

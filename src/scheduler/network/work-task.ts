@@ -24,6 +24,8 @@ export interface WorkTask {
   readonly uses: Task['uses']
   readonly after: readonly TaskKey[]
   readonly safetyNotes: readonly string[]
+  /** The room can be used without it. Left out: no. */
+  readonly optional?: boolean
 }
 
 export function workTask({ input, reckonings }: TurnOutline, work: WorkTask): Task {
@@ -46,6 +48,7 @@ export function workTask({ input, reckonings }: TurnOutline, work: WorkTask): Ta
     uses: [...work.uses],
     after: [...work.after],
     safetyNotes: [...work.safetyNotes],
+    ...(work.optional ? { optional: true } : {}),
   }
   reckonings?.set(task.key, reckoningOfWork(input, work.terms(), task))
   return task

@@ -1,10 +1,13 @@
 /** How many pieces of a furnishing are taken from each zone and wanted in it. */
 import type { FurnishingKind } from '../../domain/furnishing.ts'
 import type { Placement } from '../../domain/layout.ts'
+import type { Rates } from '../../domain/rate-set.ts'
+import { type FloorCarry, floorCarries } from './floor-carry.ts'
 import { builtAs, likelyZone } from './kept-together.ts'
 import { partsByWeight } from './lots.ts'
 import type { PieceMoves } from './piece-moves.ts'
-import { countsByZone, matchedByZone } from './placement-matching.ts'
+import type { MoveOnFloor } from './placed-moves.ts'
+import { countsByZone } from './placement-matching.ts'
 import type { FloorPlan } from './zones.ts'
 
 /** By zone index. */
@@ -14,26 +17,40 @@ export interface ZoneShares {
   /** What goes out for good, and what is carried out to come back. */
   readonly toStore: readonly number[]
   readonly fromStore: readonly number[]
+  /** From where to where those go that are parked; null: nobody knows. */
+  readonly carries: readonly FloorCarry[] | null
 }
 
 /**
- * Where pieces are known to stand on both sides, zone by zone as they are matched; else in proportion to what stands and
- * what is wanted in each zone, so that no zone gives more than it has.
- * @param parkedCount  of the pieces that move; the rest of them is carried out and back
+ * Where pieces are known to stand on both sides, as each of them goes; else in proportion to what stands and what is
+ * wanted in each zone, so that no zone gives more than it has.
+ * @param parkedCount  of the pieces that move; the rest of them, those that go farthest, is carried out and back
  */
-export function sharesByZone(moves: PieceMoves, parkedCount: number, plan: FloorPlan): ZoneShares {
-  const outAndBack = moves.moves - parkedCount
-  if (moves.displaced) {
-    const matched = matchedByZone(moves.displaced, plan)
-    const parkedFrom = partsByWeight(parkedCount, matched.movesFrom)
-    const parkedTo = partsByWeight(parkedCount, matched.movesTo)
+export function sharesByZone(
+  moves: PieceMoves,
+  parkedCount: number,
+  plan: FloorPlan,
+  rates: Rates,
+): ZoneShares {
+  if (moves.placed) {
+    const { onFloor, toStore, fromStore } = moves.placed
+    const parked = onFloor.slice(0, parkedCount)
+    const outAndBack = onFloor.slice(parkedCount)
+    const starts = (some: readonly MoveOnFloor[]) => some.map(({ from }) => from)
+    const ends = (some: readonly MoveOnFloor[]) => some.map(({ to }) => to)
+    const zoneOf = {
+      from: ({ from }: MoveOnFloor) => plan.zoneAt(from),
+      to: ({ to }: MoveOnFloor) => plan.zoneAt(to),
+    }
     return {
-      parkedFrom,
-      parkedTo,
-      toStore: matched.toStore.map((count, i) => count + matched.movesFrom[i]! - parkedFrom[i]!),
-      fromStore: matched.fromStore.map((count, i) => count + matched.movesTo[i]! - parkedTo[i]!),
+      parkedFrom: countsByZone(starts(parked), plan),
+      parkedTo: countsByZone(ends(parked), plan),
+      toStore: countsByZone([...toStore, ...starts(outAndBack)], plan),
+      fromStore: countsByZone([...fromStore, ...ends(outAndBack)], plan),
+      carries: floorCarries(parked, zoneOf, rates),
     }
   }
+  const outAndBack = moves.moves - parkedCount
   const stood = standingByZone(moves.stood, moves.furnishing.kind, moves.seenFrom, plan)
   const wanted = standingByZone(moves.wanted, moves.furnishing.kind, moves.seenTo, plan)
   const toStore = partsByWeight(moves.toStore + outAndBack, stood)
@@ -49,6 +66,7 @@ export function sharesByZone(moves: PieceMoves, parkedCount: number, plan: Floor
       parkedCount,
       wanted.map((count, i) => count - fromStore[i]!),
     ),
+    carries: null,
   }
 }
 

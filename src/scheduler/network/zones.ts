@@ -17,8 +17,6 @@ export interface FloorPlan {
   readonly zones: readonly Zone[]
   /** Index of the zone a piece stands in; one that is in none counts to the nearest. */
   readonly zoneAt: (point: FloorPoint) => number
-  /** How far two zones are from each other, by index: only good for comparing. */
-  readonly apart: (a: number, b: number) => number
 }
 
 /** A longer list of zones is of no use to the people on the floor. */
@@ -68,15 +66,6 @@ function namedPlan({ room, areaSquareMetres }: NetworkInput, count: number): Flo
       const holding = room.zones.findIndex((zone) => containsPoint(zone.corners, point))
       return groupOf[holding >= 0 ? holding : nearest(point, middles)]!
     },
-    apart: (a, b) => {
-      let least = Number.POSITIVE_INFINITY
-      for (const [i, groupA] of groupOf.entries()) {
-        for (const [j, groupB] of groupOf.entries()) {
-          if (groupA === a && groupB === b) least = Math.min(least, metresBetween(middles[i]!, middles[j]!))
-        }
-      }
-      return least
-    },
   }
 }
 
@@ -93,7 +82,6 @@ function stripPlan(input: NetworkInput, count: number): FloorPlan {
       along ??= shareAlong(input)
       return Math.min(count - 1, Math.max(0, Math.floor(along(point) * count)))
     },
-    apart: (a, b) => Math.abs(a - b),
   }
 }
 

@@ -16,6 +16,8 @@ import { firstFrom, roomOf, sharesSection, type World } from './world.ts'
 
 export interface DeviceBefore {
   readonly setting: EquipmentSetting
+  /** Who had it so; null: it was seen so since, or nobody was there. */
+  readonly leftBy: Booking | null
   /** Until then somebody is in a part of it that is not the room's; null: it reaches no further, or nobody was there. */
   readonly heldUntilAt: Instant | null
 }
@@ -33,8 +35,16 @@ export function settingIn(layout: Layout, equipment: Equipment): EquipmentSettin
   return named ? named.setting : homeSetting(equipment)
 }
 
-/** As somebody saw it since the last use of any of its sections, else as that use left it, else at home. */
-export function deviceBefore(world: World, booking: Booking, equipment: Equipment): DeviceBefore {
+/**
+ * As somebody saw it since the last use of any of its sections, else as that use left it, else at home.
+ * @param homeToo  what is put back meanwhile counts as put back
+ */
+export function deviceBefore(
+  world: World,
+  booking: Booking,
+  equipment: Equipment,
+  homeToo = true,
+): DeviceBefore {
   const beyond = lastBeyond(world, booking, equipment)
   const within = equipment.sectionIds.flatMap((sectionId) => lastBefore(world, booking, sectionId) ?? [])
   const last = [...within, ...beyond].reduce<Booking | null>(
@@ -43,11 +53,12 @@ export function deviceBefore(world: World, booking: Booking, equipment: Equipmen
   )
   // Putting a part back does not touch what it shares with another one.
   const isWhole = last !== null && !reachesBeyond(roomOf(world, last.roomId), equipment)
-  const home = isWhole ? homeSince(world, last, booking.doorsAt) : null
+  const home = homeToo && isWhole ? homeSince(world, last, booking.doorsAt) : null
   const seen = seenSince(world, booking, equipment, home ?? last?.doorsAt ?? null)
   const left = last ? settingIn(layoutLeft(world, last, home !== null), equipment) : homeSetting(equipment)
   return {
     setting: seen ?? left,
+    leftBy: seen === null && home === null ? last : null,
     heldUntilAt: beyond.length === 0 ? null : beyond.map(leftAt).reduce(laterOf),
   }
 }

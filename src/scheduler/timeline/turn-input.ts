@@ -14,7 +14,7 @@ import { networkInputOf } from './network-input-of.ts'
 import { homeSpan } from './return-home.ts'
 import { type DeviceHeld, type TurnAsks, turnAsks } from './turn-asks.ts'
 import { shareTurned, type WhatStands, whatStandsBefore } from './what-stands.ts'
-import { layoutOf, roomOf, type World } from './world.ts'
+import { firstFrom, layoutOf, roomOf, type World } from './world.ts'
 
 export interface TurnInput {
   readonly turnId: TurnId
@@ -83,7 +83,7 @@ function inputOf(world: World, booking: Booking, asIf: Booking, wanted: Wanted):
   const { toLayout, dueAt } = wanted
   const stands = whatStandsBefore(world, asIf, wanted.purpose === 'prepare')
   const standsSince = stands.predecessors.map((one) => stands.wentHome.get(one) ?? leftAt(one))
-  const outAt = [wanted.earliestAt, ...standsSince].reduce(laterOf)
+  const outAt = [wanted.earliestAt, ...standsSince, ...overrunsInto(world, asIf)].reduce(laterOf)
   const releaseAt = earlierOf(outAt, dueAt)
   const overrunsUntilAt = outAt > dueAt ? outAt : null
   const room = roomOf(world, booking.roomId)
@@ -97,7 +97,7 @@ function inputOf(world: World, booking: Booking, asIf: Booking, wanted: Wanted):
     settingOf: (equipment) =>
       wanted.purpose === 'return-home' && reachesBeyond(room, equipment)
         ? settingIn(toLayout, equipment)
-        : deviceBefore(world, asIf, equipment).setting,
+        : deviceBefore(world, asIf, equipment, wanted.purpose === 'prepare').setting,
     outgoing: outgoingUse(world, asIf, stands),
   })
   const isHeard = network.acousticallyJoinedRoomIds.length > 0
@@ -131,6 +131,15 @@ function inputOf(world: World, booking: Booking, asIf: Booking, wanted: Wanted):
     ),
   }
 }
+
+/** Guests of before who stay beyond their clear, and perhaps beyond the bookings that were to follow them. */
+const overrunsInto = (world: World, asIf: Booking): Instant[] =>
+  roomOf(world, asIf.roomId).sectionIds.flatMap((sectionId) => {
+    const here = world.bookingsBySection.get(sectionId) ?? []
+    return here
+      .slice(0, firstFrom(here, asIf.doorsAt))
+      .flatMap(({ id, overrunsUntilAt }) => (id === asIf.id ? [] : (overrunsUntilAt ?? [])))
+  })
 
 /** Those whose room was put back meanwhile left nothing to clean. */
 function outgoingUse(

@@ -10,9 +10,12 @@ import type { ModeWishes, ScheduleGenerator } from './schedule-generation.ts'
 export interface Effort {
   readonly workMost: number
   workDone: number
+  /** Asked between schedules; left out: always. */
+  readonly goOn?: (() => boolean) | undefined
 }
 
-export const workLeft = (effort: Effort): number => effort.workMost - effort.workDone
+export const workLeft = ({ workMost, workDone, goOn }: Effort): number =>
+  goOn && !goOn() ? 0 : workMost - workDone
 
 /**
  * @param wishes for the modes; the backward pass first keeps the modes of the plan

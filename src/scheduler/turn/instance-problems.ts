@@ -8,8 +8,8 @@ const TICKS_MOST = 100_000_000
 const SKILL_MASK_MOST = 0x7fffffff
 
 /**
- * @returns one sentence a problem, in the order turns, activities, precedence, what is pinned, resources, budgets, lanes,
- * walking; empty when the instance can be solved. Never throws.
+ * @returns one sentence a problem, in the order turns, activities, precedence, what is pinned, resources, budgets,
+ * consumables, lanes, walking; empty when the instance can be solved. Never throws.
  */
 export function instanceProblems(instance: TurnInstance): string[] {
   const problems: string[] = []
@@ -48,6 +48,10 @@ export function instanceProblems(instance: TurnInstance): string[] {
   for (const { key, laneTicksMost } of instance.budgets ?? []) {
     if (!isCount(laneTicksMost))
       problems.push(`budget ${key}: ${laneTicksMost} lane-ticks are not a whole number from 0`)
+  }
+  problems.push(...doubleKeys('consumable', instance.consumables ?? []))
+  for (const { key, amountMost } of instance.consumables ?? []) {
+    if (!isCount(amountMost)) problems.push(`consumable ${key}: ${amountMost} is not a whole number from 0`)
   }
   problems.push(...doubleKeys('lane', instance.lanes))
   for (const lane of instance.lanes) problems.push(...laneProblems(instance, lane))
@@ -90,6 +94,11 @@ function modeProblems(instance: TurnInstance, mode: Mode): string[] {
     if (!isIndex(use.resource, instance.resources.length))
       problems.push(`there is no resource ${use.resource}`)
     if (!isCount(use.amount)) problems.push(`amount ${use.amount} is not a whole number from 0`)
+  }
+  for (const { consumable, amount } of mode.consumes ?? []) {
+    if (!isIndex(consumable, instance.consumables?.length ?? 0))
+      problems.push(`there is no consumable ${consumable}`)
+    if (!isCount(amount)) problems.push(`amount ${amount} is not a whole number from 0`)
   }
   return problems
 }

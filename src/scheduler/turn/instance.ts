@@ -26,6 +26,8 @@ export interface Mode {
   readonly hands: readonly HandsNeed[]
   /** Renewable resources held from start to end. */
   readonly uses: readonly { readonly resource: number; readonly amount: number }[]
+  /** What it takes of consumables, whenever it is done. Left out: nothing. */
+  readonly consumes?: readonly { readonly consumable: number; readonly amount: number }[]
 }
 
 export interface Activity {
@@ -81,6 +83,12 @@ export interface InstanceBudget {
   readonly laneTicksMost: number
 }
 
+/** Something that the chosen modes use up, together no more than this. */
+export interface InstanceConsumable {
+  readonly key: string
+  readonly amountMost: number
+}
+
 export interface TurnInstance {
   readonly turns: readonly InstanceTurn[]
   readonly activities: readonly Activity[]
@@ -88,6 +96,8 @@ export interface TurnInstance {
   readonly lanes: readonly Lane[]
   /** Left out: none. */
   readonly budgets?: readonly InstanceBudget[]
+  /** Left out: none. */
+  readonly consumables?: readonly InstanceConsumable[]
   /** Ticks to walk from place to place, symmetric, 0 on the diagonal. */
   readonly walkTicks: readonly (readonly number[])[]
   /** Nothing ends later than this. */

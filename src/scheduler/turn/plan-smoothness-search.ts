@@ -3,7 +3,7 @@
  * a little worse is followed now and then, the less often the longer the search goes on.
  */
 import type { Schedule } from './instance.ts'
-import { stintsOver } from './plan-smoothness.ts'
+import { STINTS_WANTED_MOST, stintsOver } from './plan-smoothness.ts'
 import {
   copied,
   copyInto,
@@ -18,8 +18,19 @@ import { vary } from './plan-smoothness-variation.ts'
 /** For each activity that somebody does; fewer find less, more find little more: measured on turns of 24 to 49. */
 const ROUND_SCHEDULES_EACH = 120
 
-/** How the search weighs one against the other; what is found is compared exactly. Common practice, no source. */
-const WEIGHTS = { stintOver: 3, change: 2, zoneChange: 0.4, parting: 0.4, readyTick: 0.02, lateTick: 3 }
+/**
+ * How the search weighs one against the other; what is found is compared exactly. Stints over are weighed evenly, and only
+ * a little by who has most: where all have many, a step up that weighs ever more is never taken. Measured on golden turns.
+ */
+const WEIGHTS = {
+  stintOver: 2,
+  uneven: 0.25,
+  change: 2,
+  zoneChange: 0.4,
+  parting: 0.4,
+  readyTick: 0.02,
+  lateTick: 3,
+}
 /** By so much worse than what it came from a line-up may be, give or take. */
 const WARMTH_FIRST = 1.5
 const WARMTH_LAST = 0.1
@@ -93,7 +104,9 @@ class LineUpCost {
       for (let slot = first; slot < behind; slot++) cost += this.stepCost(lineUp, slot, activity)
       for (let slot = first; slot < behind; slot++) last[lineUp.lanes[slot]!] = activity
     }
-    for (const count of stints) cost += WEIGHTS.stintOver * stintsOver(count)
+    for (const count of stints) {
+      cost += WEIGHTS.stintOver * Math.max(0, count - STINTS_WANTED_MOST) + WEIGHTS.uneven * stintsOver(count)
+    }
     return cost + this.timeCost()
   }
 

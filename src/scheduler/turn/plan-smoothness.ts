@@ -2,14 +2,14 @@
 import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
 
 /** About so many different tasks can be told to a person at once: common practice, no source. */
-const STINTS_WANTED_MOST = 5
+export const STINTS_WANTED_MOST = 5
 
 /**
  * What a schedule is judged by, in this order, each the lower the better. A stint is a run of activities of one lane, one
  * after the other, that are of one group: to who does it, one task. Activities without hands count nowhere.
  */
 export interface CarriedWorth {
-  /** Over all lanes: stints above those that a person can keep in mind. */
+  /** Over all lanes: how far their stints are above those that a person can keep in mind, as `stintsOver` weighs it. */
   readonly stintsOver: number
   /** Over all lanes: how often the next activity of a lane is of another group than the one before. */
   readonly changes: number
@@ -76,7 +76,11 @@ export function carriedWorth(
   }
 }
 
-export const stintsOver = (stints: number): number => Math.max(0, stints - STINTS_WANTED_MOST)
+/** Of one lane; each stint more weighs one more than the one before it, so that no one person has most of them. */
+export function stintsOver(stints: number): number {
+  const over = Math.max(0, stints - STINTS_WANTED_MOST)
+  return (over * (over + 1)) / 2
+}
 
 /** Whether the lane had company before and none of it is left. */
 export function isParting(before: readonly number[], after: readonly number[], lane: number): boolean {

@@ -8,6 +8,7 @@ import { FAR_TICK } from './far-tick.ts'
 import type { Lane, TurnInstance } from './instance.ts'
 import { type PreparedActivities, preparedActivities } from './prepared-activities.ts'
 import { type PreparedBudgets, preparedBudgets } from './prepared-budgets.ts'
+import { type PreparedConsumables, preparedConsumables } from './prepared-consumables.ts'
 
 export { inverseOf } from './prepared-activities.ts'
 
@@ -28,7 +29,7 @@ export interface CapacityStep {
   readonly amount: number
 }
 
-export interface PreparedInstance extends PreparedActivities, PreparedBudgets {
+export interface PreparedInstance extends PreparedActivities, PreparedBudgets, PreparedConsumables {
   readonly turnCount: number
   readonly laneCount: number
   readonly resourceCount: number
@@ -77,6 +78,7 @@ function laidOut(instance: TurnInstance): PreparedInstance {
     // Last: spread in front, everything behind it is added one by one, which takes several times as long.
     ...preparedActivities(activities),
     ...preparedBudgets(instance),
+    ...preparedConsumables(instance),
   }
 }
 

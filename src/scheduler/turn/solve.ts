@@ -8,20 +8,27 @@ import { byTickThenRank, type Effort, improved, workLeft } from './improvement.t
 import type { Schedule, TurnInstance } from './instance.ts'
 import { instanceProblems } from './instance-problems.ts'
 import { lowerBounds } from './lower-bound.ts'
+import { type PlainInstance, plainInstance } from './plain/plain-instance.ts'
+import { plainPlan } from './plain/plain-plan.ts'
 import { type PreparedInstance, prepared } from './prepared-instance.ts'
 import { listByChance, listByPriority, priorities, priorityRules } from './priority-rules.ts'
 import { type ModeRule, type ModeWishes, modeRules, ScheduleGenerator } from './schedule-generation.ts'
 import { seededRandom } from './seeded-random.ts'
 
 /** Part of the key of cached plans: moved on whenever the same input may give another answer. */
-export const SOLVER_VERSION = 'turn-2'
+export const SOLVER_VERSION = 'turn-3'
 
 export interface SolveOptions {
-  /** Schedules to generate at most, forward and backward ones alike. With the same seed, more never finds a worse plan. */
+  /**
+   * Schedules to generate at most, forward and backward ones alike. With the same seed more never finds a
+   * worse plan where there are lanes; without any, the search is laid out for so many, and now and then does.
+   */
   readonly workMost: number
   readonly seed: number
   /** By turn: the first plan in which every turn is ready by then is taken. Left out: nothing short of proof is. */
   readonly acceptableReadyTicks?: readonly number[]
+  /** Asked between schedules whether to go on; left out: until the work is done. Whoever looks at a clock does so here. */
+  readonly goOn?: () => boolean
 }
 
 export interface SolveResult {
@@ -54,6 +61,8 @@ export function solve(instance: TurnInstance, options: SolveOptions): SolveResul
   if (boundTicks.includes(null)) {
     return { schedule: null, workDone: 0, boundTicks, proof: 'bound', exhausted: false }
   }
+  const plain = plainInstance(instance)
+  if (plain) return plainResult(instance, plain, boundTicks[0]!, options)
   const isAtBounds = (plan: FoundPlan): boolean =>
     plan.readyTicks.every((tick, turn) => tick === boundTicks[turn])
   const isAcceptable = (plan: FoundPlan): boolean =>
@@ -63,7 +72,7 @@ export function solve(instance: TurnInstance, options: SolveOptions): SolveResul
     )
   const isGoodEnough = (plan: FoundPlan): boolean => isAtBounds(plan) || isAcceptable(plan)
 
-  const effort: Effort = { workMost: options.workMost, workDone: 0 }
+  const effort: Effort = { workMost: options.workMost, workDone: 0, goOn: options.goOn }
   const best = bestPlan(problem, effort, options.seed, isGoodEnough)
   const boundsExcludeDue = boundTicks.some((tick, turn) => tick !== null && tick > problem.dueTicks[turn]!)
   const isLate = best === null || best.weightedLateTicks > 0
@@ -74,6 +83,36 @@ export function solve(instance: TurnInstance, options: SolveOptions): SolveResul
     boundTicks,
     proof: proven ? 'bound' : 'none-found',
     exhausted: best ? !isGoodEnough(best) : workLeft(effort) < 1,
+  }
+}
+
+/** Nothing but resources, consumables and precedence decides. */
+function plainResult(
+  { turns, activities }: TurnInstance,
+  plain: PlainInstance,
+  boundTick: number,
+  { workMost, seed, acceptableReadyTicks, goOn = () => true }: SolveOptions,
+): SolveResult {
+  const { releaseTick, dueTick } = turns[0]!
+  const readyTickWanted = Math.max(boundTick, acceptableReadyTicks?.[0] ?? boundTick)
+  const ticksWanted = readyTickWanted - releaseTick
+  const { plan, workDone } = plainPlan(plain, { workMost, seed, ticksWanted, goOn })
+  const readyTick = plan && releaseTick + plan.ticks
+  const isLate = readyTick === null || readyTick > dueTick
+  return {
+    schedule: plan && {
+      activities: plan.starts.map((start, activity) => {
+        const mode = plan.modes[activity]!
+        const startTick = releaseTick + start
+        const endTick = startTick + activities[activity]!.modes[mode]!.durationTicks
+        return { activity, mode, startTick, endTick, lanes: [] }
+      }),
+      readyTicks: [releaseTick + plan.ticks],
+    },
+    workDone,
+    boundTicks: [boundTick],
+    proof: readyTick === boundTick || (isLate && boundTick > dueTick) ? 'bound' : 'none-found',
+    exhausted: readyTick === null || readyTick > readyTickWanted,
   }
 }
 

@@ -7,6 +7,7 @@
 import type { Draft } from './draft.ts'
 import { FAR_TICK, NEVER } from './far-tick.ts'
 import { FreeBudgets } from './free-budgets.ts'
+import { FreeConsumables } from './free-consumables.ts'
 import { FreeLaneTime } from './free-lane-time.ts'
 import { FreeResources } from './free-resources.ts'
 import { LaneChoice } from './lane-choice.ts'
@@ -19,6 +20,7 @@ export class Timetable {
   private readonly lanes: FreeLaneTime
   private readonly resources: FreeResources
   private readonly budgets: FreeBudgets
+  private readonly consumables: FreeConsumables
   /** The first tick from which a lane is free for long enough, for the question asked last. */
   private readonly laneStart: Int32Array
   private readonly startsInOrder: Int32Array
@@ -29,6 +31,7 @@ export class Timetable {
     this.lanes = new FreeLaneTime(problem)
     this.resources = new FreeResources(problem)
     this.budgets = new FreeBudgets(problem)
+    this.consumables = new FreeConsumables(problem)
     this.laneStart = new Int32Array(problem.laneCount)
     this.startsInOrder = new Int32Array(problem.laneCount)
     this.clear()
@@ -39,6 +42,7 @@ export class Timetable {
     this.lanes.clear()
     this.resources.clear()
     this.budgets.clear()
+    this.consumables.clear()
   }
 
   /** As `clear`, with what is pinned where the draft has it. */
@@ -75,6 +79,7 @@ export class Timetable {
     const groupsTo = problem.groupFirst[mode + 1]!
     let start = fromTick
     if (hands > problem.laneCount) return NEVER
+    if (problem.consumableCount > 0 && !this.consumables.suffice(activity, mode)) return NEVER
     if (hands > 0) {
       laneStart.fill(-1)
       if (problem.budgetCount > 0) this.countPayable(activity, ticks)
@@ -123,6 +128,7 @@ export class Timetable {
     const place = problem.placeOf[activity]!
     const slotsTo = firstSlot + problem.modeHands[mode]!
     if (!this.budgets.suffice(lanes, firstSlot, slotsTo, activity, ticks)) return NEVER
+    if (problem.consumableCount > 0 && !this.consumables.suffice(activity, mode)) return NEVER
     let start = fromTick
     while (start + ticks <= latestEnd) {
       const asked = start
@@ -174,6 +180,7 @@ export class Timetable {
     }
     this.resources.hold(mode, start, start + ticks)
     if (problem.budgetCount > 0) this.budgets.hold(activity, lanes, firstSlot, hands, ticks)
+    if (problem.consumableCount > 0) this.consumables.hold(activity, mode)
   }
 
   /** Whether just this lane could do it from `start`, in the activity's place. */

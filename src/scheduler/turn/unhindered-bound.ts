@@ -38,6 +38,7 @@ function isUnhindered({
   lanes,
   resources,
   budgets = [],
+  consumables = [],
   horizonTick,
 }: TurnInstance): boolean {
   const isThroughout = ({ available, busy }: Lane) => {
@@ -46,6 +47,7 @@ function isUnhindered({
   }
   return (
     budgets.length === 0 &&
+    consumables.length === 0 &&
     turns.every(({ releaseTick }) => releaseTick === 0) &&
     lanes.every(isThroughout) &&
     resources.every(({ capacity }) => capacity.length === 1 && capacity[0]?.fromTick === 0) &&

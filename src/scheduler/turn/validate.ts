@@ -18,6 +18,7 @@ export function scheduleFaults(instance: TurnInstance, schedule: Schedule): stri
     ...laneFaults(instance, schedule),
     ...resourceFaults(instance, schedule),
     ...budgetFaults(instance, schedule),
+    ...consumableFaults(instance, schedule),
     ...readyFaults(instance, schedule),
   ]
 }
@@ -217,6 +218,18 @@ function budgetFaults(instance: TurnInstance, schedule: Schedule): string[] {
     }
   }
   return faults
+}
+
+/** What the modes take, whenever that is. */
+function consumableFaults(instance: TurnInstance, schedule: Schedule): string[] {
+  return (instance.consumables ?? []).flatMap(({ key, amountMost }, index) => {
+    let taken = 0
+    for (const planned of schedule.activities) {
+      for (const { consumable, amount } of modeOf(instance, planned).consumes ?? [])
+        if (consumable === index) taken += amount
+    }
+    return taken > amountMost ? [`${key}: ${taken} used up, ${amountMost} there`] : []
+  })
 }
 
 function readyFaults(instance: TurnInstance, schedule: Schedule): string[] {

@@ -1421,6 +1421,46 @@ export const cases: readonly Case[] = [
     ],
   },
   {
+    title: 'says when a piece of a layout stands in a column, and lets it stand on a stage',
+    changes: {
+      rooms: {
+        room_main: {
+          fixedThings: [
+            {
+              name: 'Column',
+              outline: { kind: 'rectangle', xMetres: 5, yMetres: 5, widthMetres: 0.6, depthMetres: 0.6 },
+            },
+            {
+              name: 'Stage',
+              outline: { kind: 'rectangle', xMetres: 12, yMetres: 4, widthMetres: 6, depthMetres: 4 },
+              piecesMayStandOn: true,
+            },
+          ],
+        },
+      },
+      layouts: {
+        layout_banquet: {
+          furnishings: pieces({ table: 3, chair: 120, cloth: 3 }),
+          seats: null,
+          placements: [
+            { furnishingId: 'furnishing_table', xMetres: 15, yMetres: 6 },
+            { furnishingId: 'furnishing_table', xMetres: 5.5, yMetres: 5.5 },
+            { furnishingId: 'furnishing_table', xMetres: 8, yMetres: 8 },
+          ],
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'piece-on-fixed-thing',
+        about: banquet,
+        message: 'in layout banquet a round table at 5.5 m, 5.5 m stands where the fixed thing Column is',
+        fix: 'move it aside, or say of the thing that pieces may stand on it',
+        field: '/placements/1',
+      },
+    ],
+  },
+  {
     title: 'says when the floor of a room is not the area of its sections',
     changes: { rooms: { room_main: { floor: { kind: 'rectangle', widthMetres: 18, depthMetres: 11 } } } },
     findings: [

@@ -134,7 +134,7 @@ describe('when somebody has promised to come', () => {
     const { decision, snapshot } = decided(before, oneMore)
     expect(decision.verdict).toBe('fits')
     expect(decision.affected).toEqual([
-      { turnId: 'turn_supper', bookingId: 'booking_supper', verdict: 'fits' },
+      { turnId: 'turn_supper', bookingId: 'booking_supper', verdict: 'fits', message: null },
     ])
     expect(turnOf(snapshot, 'supper').judgement).toMatchObject({
       verdict: 'fits',

@@ -33,6 +33,7 @@ describe('a room without a posted limit', () => {
     expect(reasons(noLimit, 'long-games', 47)).toEqual([
       {
         code: 'headcount-over-computed-load',
+        bookingId: 'booking_party',
         roomId: 'room_long',
         layoutId: 'layout_long-games',
         headcount: 47,
@@ -53,7 +54,11 @@ describe('a room without a posted limit', () => {
     expect(codes(british(noLimit), 'long-games', 428)).toEqual([])
     const [reason] = reasons(british(noLimit), 'long-games', 429)
     // 214 m² of open floor at 0.5 m² a person.
-    expect(reason).toMatchObject({ code: 'headcount-over-computed-load', occupantLoadComputed: 428 })
+    expect(reason).toMatchObject({
+      code: 'headcount-over-computed-load',
+      bookingId: 'booking_party',
+      occupantLoadComputed: 428,
+    })
     expect(reason).toMatchObject({ source: expect.stringMatching(/^Approved Document B vol 2, .*Table D1/) })
   })
 })
@@ -115,6 +120,7 @@ describe('a room with a posted limit', () => {
     const [reason, ...others] = reasons(posted, 'long-games', 47)
     expect(reason).toEqual({
       code: 'occupancy-to-check',
+      bookingId: 'booking_party',
       roomId: 'room_long',
       layoutId: 'layout_long-games',
       headcount: 47,
@@ -156,6 +162,7 @@ describe('the exits of a room', () => {
     expect(reasons(withExits([north]), 'long-banquet', 50)).toEqual([
       {
         code: 'exits-too-few',
+        bookingId: 'booking_party',
         roomId: 'room_long',
         headcount: 50,
         exitsOpen: 1,
@@ -191,7 +198,7 @@ describe('the exits of a room', () => {
     const closed = (from: string, to: string) =>
       withExits([north, south], { closures: [closing('south', from, to)] })
     expect(reasons(closed('20:59', '23:00'), 'long-banquet', 50)).toMatchObject([
-      { code: 'exits-too-few', exitsOpen: 1, exitsNeeded: 2 },
+      { code: 'exits-too-few', bookingId: 'booking_party', exitsOpen: 1, exitsNeeded: 2 },
     ])
     expect(codes(closed('12:00', '18:01'), 'long-banquet', 50)).toEqual(['exits-too-few'])
     expect(codes(closed('12:00', '18:00'), 'long-banquet', 50)).toEqual([])
@@ -247,6 +254,7 @@ describe('a device that the layout wants otherwise than at home', () => {
     expect(reasons(withChanges(away('12:00', '18:01')), 'long-banquet', 20)).toEqual([
       {
         code: 'equipment-unavailable',
+        bookingId: 'booking_party',
         equipmentId: 'equipment_sound',
         layoutId: 'layout_long-banquet',
         fromAt: at('2026-06-05T12:00'),

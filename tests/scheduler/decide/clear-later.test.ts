@@ -5,7 +5,7 @@ import { BookingId } from '../../../src/domain/ids.ts'
 import type { Operation } from '../../../src/domain/operation.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { decide, operationProblems } from '../../../src/scheduler/decide/index.ts'
-import { aHall, at, book, close, type HallWishes } from './a-hall.ts'
+import { aHall, aShift, at, book, close, type HallWishes } from './a-hall.ts'
 import { bookingIn, carriedOut, decided, planIn, turnIn } from './carried-out.ts'
 
 /** A dinner at 22:10 after a games night that is clear at 21:00; six hands are on duty until midnight. */
@@ -241,5 +241,65 @@ describe('that the guests stay longer', () => {
   test('never comes without changes', () => {
     for (const clear of ['2026-06-05T21:04', '2026-06-05T21:40', '2026-06-05T22:30', '2026-06-06T03:00'])
       expect(decide(gamesThenDinner(), [clearLater('games', clear)]).changes).not.toBeNull()
+  })
+})
+
+describe('guests who stay beyond the doors of the one after the next', () => {
+  const side = (name: string, doors: string, clear: string) =>
+    book({ name, layout: 'side-meeting', doors: `2026-06-05T${doors}`, clear: `2026-06-05T${clear}` })
+  const chain = () =>
+    carriedOut(
+      aHall({ hands: 4 }),
+      side('first', '09:00', '10:00'),
+      side('second', '11:00', '12:00'),
+      side('third', '13:00', '15:00'),
+    )
+
+  test('keep that one waiting too: nobody works among them, and somebody is warned', () => {
+    const after = carriedOut(chain(), clearLater('first', '2026-06-05T13:15'))
+    expect(turnIn(after, 'second').status).toBe('failing')
+    const { status, judgement } = turnIn(after, 'third')
+    expect({ status, isWarned: judgement.warnedSince !== null }).toEqual({
+      status: 'failing',
+      isWarned: true,
+    })
+  })
+
+  test('though they are said to stay bit by bit', () => {
+    const step = carriedOut(chain(), clearLater('first', '2026-06-05T12:30'))
+    const after = carriedOut(step, clearLater('first', '2026-06-05T13:15'))
+    expect(turnIn(after, 'third').status).toBe('failing')
+  })
+})
+
+describe('hands that others hold when guests stay longer', () => {
+  test('are said to be at work for whoever it is, though their doors are after the last guest is out', () => {
+    const closed = Closure.parse({
+      id: 'closure_side',
+      siteId: 'site_test',
+      sectionIds: ['section_side'],
+      fromAt: at('2026-06-05T06:00'),
+      toAt: at('2026-06-05T11:45'),
+      reason: 'works',
+    })
+    const shifts = [aShift('day', 2, '2026-06-05T09:00', '2026-06-05T16:00')]
+    const hall = aHall({ shifts, slackWantedSeconds: 0, closures: [closed] })
+    const wanted = (name: string, layout: string, doors: string, clear: string) =>
+      book({ name, layout, doors: `2026-06-05T${doors}`, clear: `2026-06-05T${clear}` })
+    const snapshot = [
+      wanted('first', 'south-meeting', '09:45', '10:30'),
+      wanted('talk', 'side-meeting', '12:10', '13:00'),
+      wanted('next', 'south-meeting', '12:10', '13:00'),
+    ].reduce((known, operation) => carriedOut(known, operation), hall)
+    const { reasons } = decide(snapshot, [
+      {
+        kind: 'clear-later',
+        bookingId: BookingId.parse('booking_first'),
+        clearAt: at('2026-06-05T11:45'),
+        versionExpected: null,
+      },
+    ])
+    expect(reasons[0]).toMatchObject({ turnId: 'turn_next', side: 'after', heldFor: ['booking_talk'] })
+    expect(reasons[0]?.message).toContain('at work for “talk”')
   })
 })

@@ -260,7 +260,7 @@ describe('when a demand changes', () => {
     const { decision, snapshot } = decided(before, changed(more))
     expect(decision.verdict).toBe('fits')
     expect(decision.affected).toEqual([
-      { turnId: 'turn_meeting', bookingId: 'booking_meeting', verdict: 'fits' },
+      { turnId: 'turn_meeting', bookingId: 'booking_meeting', verdict: 'fits', message: null },
     ])
     expect(handsAt(dutiesIn(planOf(snapshot, 'service')))).toHaveLength(3)
     expect(planOf(snapshot, 'meeting').readyAt).toBe(on5th('12:37'))

@@ -311,7 +311,7 @@ describe('bookings that are linked', () => {
       expect(bookingIn(kept, 'wedding').keptUntilAt).toBeNull()
       const { reasons } = decide(kept, [book(between)])
       expect(reasons.map(({ message }) => message)).toEqual([
-        'Long Room is taken from Fri 5 Jun 16:00 to Sat 6 Jun 10:00 by “rehearsal”.',
+        'Long Room is taken from Fri 5 Jun 16:00 to Fri 5 Jun 18:00 by “rehearsal”, and kept as set until Sat 6 Jun 10:00.',
       ])
       expect(refusalOf(kept, book({ ...between, layout: 'south-meeting' }))).toEqual(['room-occupied'])
       carriedOut(kept, book({ ...between, layout: 'side-meeting' }))

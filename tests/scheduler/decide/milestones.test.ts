@@ -57,6 +57,7 @@ describe('a milestone before doors', () => {
         byAt: on5th('09:10'),
         reachedAt: on5th('09:26'),
         proof: 'bound',
+        bookingId: null,
         overridable: true,
         message:
           'In the turn before it, tables would be up at Fri 5 Jun 09:26, 16 min late: they are to be up by Fri 5 Jun 09:10. No plan can be in time.',
@@ -188,5 +189,48 @@ describe('a milestone after clear', () => {
     expect(operationProblems(snapshot, [changed({ ...wanted, title: 'Late banquet' })])).toEqual([])
     const later = changed(banquet(by('floor-clear', '14:00')))
     expect(operationProblems(snapshot, [later]).map(({ at }) => at)).toEqual(['/milestones/0/byAt'])
+  })
+
+  test('that nobody is left to reach when the next booking is given up is said, with what to do', () => {
+    const wanted = banquet(by('floor-clear', '13:40'))
+    const hall = withBookings(aCrew({ shifts: [allDay] }), games, wanted)
+    const { decision } = decided(hall, { kind: 'cancel', bookingId: games.id, versionExpected: null })
+    expect(decision.changes).not.toBeNull()
+    expect(decision.verdict).toBe('does-not-fit')
+    expect(decision.reasons).toEqual([
+      {
+        code: 'milestone-missed',
+        turnId: wanted.turnId,
+        side: 'after',
+        milestone: 'floor-clear',
+        byAt: on5th('13:40'),
+        reachedAt: null,
+        proof: 'bound',
+        bookingId: wanted.id,
+        overridable: true,
+        message:
+          'After “banquet” the floor is to be clear by Fri 5 Jun 13:40, and nobody turns that room any more: book what comes next, let the policy put the room back into its home layout, or take the milestone out.',
+      },
+    ])
+  })
+
+  test('is nobody’s loss when something is given up and another booking still follows', () => {
+    const wanted = banquet(by('floor-clear', '13:40'))
+    const between = aUse('talk', 'long-games', '16:00', '17:00')
+    const hall = withBookings(aCrew({ shifts: [allDay] }), games, wanted, between)
+    const { decision } = decided(hall, { kind: 'cancel', bookingId: between.id, versionExpected: null })
+    expect(decision.reasons).toEqual([])
+  })
+
+  test('that nobody reaches any more goes along with an end that is moved, and is not asked for by that', () => {
+    const wanted = banquet(by('floor-clear', '13:40'))
+    const hall = withBookings(aCrew({ shifts: [allDay] }), games, wanted)
+    const { snapshot } = decided(hall, { kind: 'cancel', bookingId: games.id, versionExpected: null })
+    const later = aUse('banquet', 'long-banquet', '10:30', '13:30', by('floor-clear', '14:10'))
+    expect(operationProblems(snapshot, [changed(later)])).toEqual([])
+    // While somebody came after it, moving it away from them is another matter.
+    const away = { ...later, roomId: games.roomId, doorsAt: on5th('21:30'), startsAt: on5th('21:45') }
+    const moved = { ...away, endsAt: on5th('22:30'), clearAt: on5th('22:45'), ...by('floor-clear', '23:25') }
+    expect(operationProblems(hall, [changed(moved)]).map(({ at }) => at)).toEqual(['/milestones/0/byAt'])
   })
 })

@@ -1,6 +1,7 @@
 /** The doors that are offered are the nearest that are accepted: told apart from trying every five minutes. */
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import type { Alternative } from '../../../src/domain/alternative.ts'
 import type { Booking } from '../../../src/domain/booking.ts'
 import { CrewDemand } from '../../../src/domain/booking-terms.ts'
 import { Closure } from '../../../src/domain/closure.ts'
@@ -8,6 +9,7 @@ import { type Instant, instantPlusSeconds } from '../../../src/domain/instant.ts
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { decide, operationProblems } from '../../../src/scheduler/decide/index.ts'
 import { movedTo } from '../../../src/scheduler/decide/nearest-yes/moved-booking.ts'
+import { aCrew, aUse, duty, on5th, withBookings } from './a-crew.ts'
 import { aBooking, aHall, aShift, at, snapshotAfter } from './a-hall.ts'
 
 const FIVE_MINUTES_MS = 300_000
@@ -87,6 +89,31 @@ function nearestTried(
   return null
 }
 
+/** Accepted, and the nearest; or nothing nearer up to where all times were searched. */
+function expectAsSaid(
+  snapshot: SiteSnapshot,
+  asked: Booking,
+  offered: Alternative | undefined,
+  nearest: Instant | null,
+): void {
+  if (offered?.kind !== 'other-doors') {
+    expect(nearest).toBeNull()
+    return
+  }
+  expect(isAccepted(snapshot, movedTo(asked, offered.doorsAt))).toBe(true)
+  const upTo = /All times were searched up to (.+), beyond that only some\.$/.exec(offered.message)?.[1]
+  if (upTo === undefined) {
+    expect(offered.doorsAt).toBe(nearest)
+    return
+  }
+  const nearestMs = Math.abs(nearest! - asked.doorsAt)
+  const searchedMs = Math.abs(at(`${DAY}T${upTo.slice(-5)}`) - asked.doorsAt)
+  expect(upTo).toBe(`Fri 5 Jun ${upTo.slice(-5)}`)
+  expect(searchedMs).toBeLessThan(nearestMs)
+  // Only said where something between was left out.
+  expect(searchedMs + FIVE_MINUTES_MS).toBeLessThan(Math.abs(offered.doorsAt - asked.doorsAt))
+}
+
 describe('other doors that are offered', () => {
   test('are the nearest at which every five minutes it would be accepted, earlier and later', () => {
     let offeredEarlier = 0
@@ -125,15 +152,10 @@ describe('other doors that are offered', () => {
               (one) => one.kind === 'other-doors' && Math.sign(one.doorsAt - fromAt) === Math.sign(byMs),
             )
             const farthest = byMs > 0 ? at('2026-06-05T22:30') : at('2026-06-05T06:00')
-            if (
-              offered?.kind === 'other-doors' &&
-              offered.message.includes('All times were searched up to')
-            ) {
-              expect(isAccepted(snapshot, movedTo(booking, offered.doorsAt))).toBe(true)
-              continue
-            }
             const doorsAt = offered?.kind === 'other-doors' ? offered.doorsAt : null
-            expect(doorsAt).toBe(nearestTried(snapshot, booking, byMs, farthest))
+            const nearest = nearestTried(snapshot, booking, byMs, farthest)
+            expectAsSaid(snapshot, booking, offered, nearest)
+            if (doorsAt !== nearest) continue
             if (doorsAt === null) none += 1
             else if (byMs < 0) offeredEarlier += 1
             else offeredLater += 1
@@ -146,7 +168,7 @@ describe('other doors that are offered', () => {
     expect(offeredEarlier).toBeGreaterThan(3)
     expect(offeredLater).toBeGreaterThan(8)
     expect(none).toBeGreaterThan(8)
-  }, 120_000)
+  }, 240_000)
 
   /** The crew is at an event next door from noon to five, and the room is full until half past twelve. */
   const besideAnEvent = () => {
@@ -175,15 +197,103 @@ describe('other doors that are offered', () => {
   const supper = () =>
     aBooking({ name: 'supper', layout: 'long-banquet', doors: `${DAY}T13:00`, clear: `${DAY}T15:00` })
 
-  test('say how far all times were searched, where that took too long', () => {
+  test('are found past an event elsewhere that has all of the crew, and all times up to them are looked at', () => {
     const snapshot = besideAnEvent()
     const { alternatives } = decide(snapshot, [{ kind: 'book', booking: supper() }])
     const [offered] = alternatives.filter(({ kind }) => kind === 'other-doors')
-    expect(offered?.message).toBe(
-      'With doors at Fri 5 Jun 18:15 it fits, with little to spare. All times were searched up to Fri 5 Jun 14:55, beyond that only some.',
-    )
-    expect(nearestTried(snapshot, supper(), FIVE_MINUTES_MS, at(`${DAY}T15:00`))).toBeNull()
+    expect(offered?.message).toBe('With doors at Fri 5 Jun 18:15 it fits, with little to spare.')
+    expect(nearestTried(snapshot, supper(), FIVE_MINUTES_MS, at(`${DAY}T18:20`))).toBe(at(`${DAY}T18:15`))
   })
+
+  test('are the nearest where an event in another room has part of the crew that this one asks for', () => {
+    const demand = (what: string, hands: number, from: string) =>
+      CrewDemand.parse({ what, hands, fromAt: on5th(from), toAt: on5th('11:00') })
+    const snapshot = withBookings(
+      aCrew({ shifts: [duty('crew', 2, '06:00', '22:00')], now: '2026-06-04T09:00' }),
+      aUse('q', 'side-meeting', '10:00', '11:00', { crewDemands: [demand('ushers', 1, '09:30')] }),
+    )
+    const booking = aUse('a', 'south-meeting', '10:00', '11:00', {
+      crewDemands: [demand('desk', 2, '09:50')],
+    })
+    const messages = decide(snapshot, [{ kind: 'book', booking }]).alternatives.map(({ message }) => message)
+    expect(messages.slice(0, 2)).toEqual([
+      'With doors at Fri 5 Jun 11:15 it fits. With it: desk from 11:05 to 12:15 instead of 09:50 to 11:00.',
+      'With doors at Fri 5 Jun 08:25 it fits. With it: desk from 08:15 to 09:25 instead of 09:50 to 11:00.',
+    ])
+    expect(nearestTried(snapshot, booking, -FIVE_MINUTES_MS, on5th('08:00'))).toBe(on5th('08:25'))
+    expect(nearestTried(snapshot, booking, FIVE_MINUTES_MS, on5th('12:00'))).toBe(on5th('11:15'))
+  })
+
+  test('say how far all times were searched where some beyond were left out, and mostly are the nearest all the same', () => {
+    let leapt = 0
+    let leaptToNearest = 0
+    let offeredNearest = 0
+    let offeredAtAll = 0
+    fc.assert(
+      fc.property(
+        fc.record({
+          hands: fc.integer({ min: 1, max: 4 }),
+          ushers: fc.integer({ min: 0, max: 3 }),
+          /** In quarters of an hour. */
+          from: fc.integer({ min: 8, max: 14 }),
+          length: fc.integer({ min: 14, max: 22 }),
+          into: fc.integer({ min: -2, max: 4 }),
+          layout: fc.constantFrom('south-meeting', 'long-worship'),
+          desk: fc.boolean(),
+        }),
+        ({ hands, ushers, from, length, into, layout, desk }) => {
+          const day = aDay({ hands, comesAt: '06:00', ushersFrom: 0 })
+          const rooms = day.rooms.map((room) =>
+            room.id === 'room_side'
+              ? {
+                  ...room,
+                  acousticallyJoinedRoomIds: day.rooms.map(({ id }) => id).filter((id) => id !== room.id),
+                }
+              : room,
+          )
+          const service = visitor('service', { layout: 'side-meeting', doors: from, length })
+          const games = visitor('games', { layout: 'long-games', doors: from - 5, length: 8 })
+          const [fromAt, toAt] = [service.doorsAt, service.clearAt]
+          const crewDemands =
+            ushers === 0
+              ? []
+              : [CrewDemand.parse({ what: 'ushers', fromAt, toAt, hands: Math.min(ushers, hands) })]
+          let snapshot: SiteSnapshot = { ...day, rooms }
+          for (const booking of [{ ...service, quietNeeded: true, crewDemands }, games]) {
+            const { changes } = decide(snapshot, [{ kind: 'book', booking }], { withoutAlternatives: true })
+            if (changes) snapshot = snapshotAfter(snapshot, changes)
+          }
+          const plain = visitor('asked', { layout, doors: from + 4 + into, length: 4 })
+          const booking = {
+            ...plain,
+            crewDemands: desk
+              ? [CrewDemand.parse({ what: 'desk', fromAt: plain.doorsAt, toAt: plain.clearAt, hands: 1 })]
+              : [],
+          }
+          const { changes, alternatives } = decide(snapshot, [{ kind: 'book', booking }])
+          if (changes) return
+          for (const byMs of [-FIVE_MINUTES_MS, FIVE_MINUTES_MS]) {
+            const offered = alternatives.find(
+              (one) =>
+                one.kind === 'other-doors' && Math.sign(one.doorsAt - booking.doorsAt) === Math.sign(byMs),
+            )
+            if (offered?.kind !== 'other-doors') continue
+            const nearest = nearestTried(snapshot, booking, byMs, offered.doorsAt + byMs)
+            expectAsSaid(snapshot, booking, offered, nearest)
+            offeredAtAll += 1
+            if (offered.doorsAt === nearest) offeredNearest += 1
+            if (!offered.message.includes('beyond that only some')) continue
+            leapt += 1
+            if (offered.doorsAt === nearest) leaptToNearest += 1
+          }
+        },
+      ),
+      { seed: 20261130, numRuns: 20 },
+    )
+    expect(leapt).toBeGreaterThan(4)
+    expect(leaptToNearest / leapt).toBeGreaterThan(0.8)
+    expect(offeredNearest / offeredAtAll).toBeGreaterThan(0.9)
+  }, 240_000)
 
   test('say what moves along: what was to be there before doors, and the crew of the event', () => {
     const fromAt = supper().doorsAt

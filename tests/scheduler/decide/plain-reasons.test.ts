@@ -86,6 +86,32 @@ describe('where a room is closed', () => {
   })
 })
 
+describe('one change that hits several bookings', () => {
+  test('says of each which one it is, and what has become of it', () => {
+    const hall = withBooked({ hands: 6 }, games, dinner)
+    const decision = decide(hall, [close(aClosure('2026-06-05T17:00', '2026-06-06T12:00'))])
+    const closed = 'Long Room is closed from Fri 5 Jun 17:00 to Sat 6 Jun 12:00: works.'
+    expect(
+      decision.reasons.map((reason) => [reason.message, 'bookingId' in reason && reason.bookingId]),
+    ).toEqual([
+      [`“games”, doors Fri 5 Jun 18:00: ${closed}`, 'booking_games'],
+      [`“dinner”, doors Fri 5 Jun 21:40: ${closed}`, 'booking_dinner'],
+    ])
+    const told = [...decision.affected].sort((one, other) => (one.bookingId < other.bookingId ? 1 : -1))
+    expect(told.map(({ bookingId, message }) => [bookingId, message])).toEqual([
+      ['booking_games', closed],
+      ['booking_dinner', closed],
+    ])
+  })
+
+  test('says of the one that is asked for what there is to say, without naming it', () => {
+    const hall = { ...withBooked({ hands: 6 }), closures: [aClosure('2026-06-05T17:00', '2026-06-06T12:00')] }
+    expect(decide(hall, [games]).reasons.map(({ message }) => message)).toEqual([
+      'Long Room is closed from Fri 5 Jun 17:00 to Sat 6 Jun 12:00: works.',
+    ])
+  })
+})
+
 describe('a warning', () => {
   test('speaks of the turn before its own booking, also where a booking that was cancelled before it broke it', () => {
     const shifts = [

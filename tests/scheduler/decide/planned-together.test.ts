@@ -39,7 +39,9 @@ describe('a request for which the hands are held by another turn', () => {
     const { decision, snapshot } = decided(before, asked(meeting('09:30')))
     expect(decision.verdict).toBe('fits')
     expect(decision.reasons).toEqual([])
-    expect(decision.affected).toEqual([{ turnId: 'turn_r1', bookingId: 'booking_r1', verdict: 'fits' }])
+    expect(decision.affected).toEqual([
+      { turnId: 'turn_r1', bookingId: 'booking_r1', verdict: 'fits', message: null },
+    ])
     expect(planOf(snapshot, 'meeting').readyAt).toBe(on5th('09:22'))
     expect(planOf(snapshot, 'r1').startsAt).toBe(on5th('09:24'))
     expect(turnOf(snapshot, 'r1').status).toBe('ready')
@@ -168,7 +170,14 @@ describe('what is said of those who are moved', () => {
     expect(turnOf(before, 'r1').judgement.verdict).toBe('fits')
     const { decision } = decided(before, asked(meeting('09:30')))
     expect(decision.verdict).toBe('tight')
-    expect(decision.affected).toEqual([{ turnId: 'turn_r1', bookingId: 'booking_r1', verdict: 'tight' }])
+    expect(decision.affected).toEqual([
+      {
+        turnId: 'turn_r1',
+        bookingId: 'booking_r1',
+        verdict: 'tight',
+        message: 'The turn before it leaves 3 min to spare; the policy wants 5 min.',
+      },
+    ])
     expect(reasonIn(decision, 'slack-under-policy').turnId).toBe('turn_r1')
   })
 

@@ -47,7 +47,8 @@ function calmness({ tasks }: Plan) {
       ([one, next]) => workOf(one) === workOf(next) && one.zone !== next.zone,
     ).length
     stintsMost = Math.max(stintsMost, ownChanges + 1)
-    stintsOver += Math.max(0, ownChanges - 4)
+    // The sixth task of somebody counts once, the seventh twice, and so on.
+    for (let count = 6; count <= ownChanges + 1; count++) stintsOver += count - 5
     partings += pairs.filter(([one, next]) => {
       const company = one.laneIds.filter((other) => other !== laneId)
       return company.length > 0 && !company.some((other) => next.laneIds.includes(other))

@@ -64,6 +64,17 @@ describe('a service that needs quiet', () => {
     const { decision } = decided(withBookings(joined(), service()), asked(meeting('10:40')))
     expect(decision.changes).toBeNull()
     expect(decision.reasons.map(({ code }) => code)).toEqual(['turn-before-too-long'])
+    // All hands are free: it is the quiet that they wait for.
+    expect(decision.reasons[0]).toMatchObject({
+      handsHeld: 0,
+      heldFor: [],
+      heldBack: [
+        { kind: 'quiet', roomId: 'room_side', bookingId: 'booking_service', untilAt: on5th('10:45') },
+      ],
+    })
+    expect(decision.reasons[0]?.message).toMatch(
+      /^The turn before it, to south meeting, would be ready \d+ min after doors: it needs about \d+ min, and there is to be quiet for “service” until Fri 5 Jun 10:45\. No /,
+    )
   })
 
   test('is quiet in its own room for no turn: the work before it is done, and none has begun after it', () => {
@@ -79,7 +90,7 @@ describe('noisy work that is planned next door before anybody asks for quiet', (
     const { decision, snapshot } = decided(before, asked(service()))
     expect(decision.verdict).toBe('fits')
     expect(decision.affected).toEqual([
-      { turnId: 'turn_meeting', bookingId: 'booking_meeting', verdict: 'fits' },
+      { turnId: 'turn_meeting', bookingId: 'booking_meeting', verdict: 'fits', message: null },
     ])
     expect(duringService(workIn(planOf(snapshot, 'meeting')).filter(isNoisy))).toEqual([])
   })

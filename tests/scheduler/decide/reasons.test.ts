@@ -168,6 +168,28 @@ const cases: readonly Case[] = [
     }),
   },
   {
+    code: 'device-late',
+    given: 'the turn of the other half, which closes the wall between them, without a plan',
+    overridable: true,
+    hall: { northRoom: true, movableWall: true, hands: 6 },
+    changed: (hall) => {
+      const mover = book({
+        name: 'mover',
+        layout: 'north-meeting',
+        doors: '2026-06-05T12:00',
+        clear: '2026-06-05T14:00',
+      })
+      const { bookings, turns } = snapshotAfter(hall, decide(hall, [mover]).changes!)
+      return { bookings, turns: turns.map((turn) => ({ ...turn, status: 'failing', plan: null })) }
+    },
+    asked: book({
+      name: 'meeting',
+      layout: 'south-meeting',
+      doors: '2026-06-05T12:30',
+      clear: '2026-06-05T14:00',
+    }),
+  },
+  {
     code: 'equipment-unavailable',
     given: 'the sound desk away for repair, and nothing that stands in for it',
     overridable: true,
@@ -433,6 +455,7 @@ describe('what a coordinator may decide otherwise', () => {
 
 /** They may speak of somebody else's turn or event. */
 const unlessFirm: readonly ReasonCode[] = [
+  'device-late',
   'tool-missing',
   'skill-missing',
   'crew-demand-short',

@@ -97,6 +97,50 @@ describe('one task to a person', () => {
     ])
   })
 
+  test('ends where somebody leaves off for more than half an hour, and goes on after that as the same task', () => {
+    const nextDay = 8 * 60
+    const tasks = [
+      planned(0, 'clean', ['a'], { zone: 1 }),
+      planned(40, 'clean', ['a'], { zone: 2 }),
+      planned(81, 'clean', ['a'], { zone: 3 }),
+      planned(nextDay, 'clean', ['a'], { zone: 3 }),
+      planned(nextDay + 10, 'clean', ['a'], { zone: 4 }),
+    ]
+    expect(inWords(tasks, 'a')).toEqual([
+      '0–50 Clean the floor, zones 1 and 2',
+      '81–91 Go on: clean the floor, zone 3',
+      '480–500 Go on: clean the floor, zones 3 and 4',
+    ])
+    expect([...stintsByLane(tasks)].map(([, stints]) => stints.map(({ goesOn }) => goesOn))).toEqual([
+      [false, true, true],
+    ])
+    expect(smoothnessOf(tasks, null)).toMatchObject({ changes: 0, stintsMost: 1 })
+  })
+
+  test('is called by what is done: rows are lined up, what stands in front in a store is put aside and fetched back', () => {
+    const rails = (minute: number, name: string, lane: string) =>
+      planned(minute, 'restack', [lane], {
+        key: `restack/storage_back-room/rail/${name}-1`,
+        furnishingId: FurnishingId.parse('furnishing_table'),
+      })
+    const tasks = [
+      planned(0, 'set', ['a'], { zone: 2 }),
+      planned(10, 'set', ['a'], { zone: 3 }),
+      rails(20, 'out', 'a'),
+      planned(30, 'bins', ['a']),
+      rails(40, 'just-struck-back', 'a'),
+      rails(20, 'just-struck-out', 'b'),
+      rails(40, 'back', 'b'),
+    ].sort((one, other) => one.startsAt - other.startsAt)
+    expect(inWords(tasks, 'a')).toEqual([
+      '0–20 Line up rows, zones 2 and 3',
+      '20–30 Put tables aside',
+      '30–40 Empty bins',
+      '40–50 Fetch tables back',
+    ])
+    expect(inWords(tasks, 'b')).toEqual(['20–50 Put tables aside and fetch them back'])
+  })
+
   test('is each duty at the event by itself, called as it was asked for', () => {
     const tasks = [
       planned(0, 'duty', ['a'], { text: 'At the event: ushers.' }),
@@ -146,6 +190,20 @@ describe('how easily a plan is followed', () => {
     expect(said(5, 0)).toBe(
       'The plan is made to be easy to follow, which costs no time: nobody has more than 5 tasks.',
     )
+    expect(said(7, 0)).toBe(
+      'The plan is made to be easy to follow, which costs no time: nobody has more than 7 tasks.',
+    )
     expect(said(5, null)).toBeNull()
+  })
+
+  test('is not said of a plan in which somebody has more than seven tasks', () => {
+    const said = (priceSeconds: number) =>
+      smoothnessSentence({ changes: 20, zoneChanges: 4, stintsMost: 12, partings: 1, priceSeconds })
+    expect(said(0)).toBe(
+      'Somebody has 12 tasks, which is much to keep in mind: no plan was found that is easier to follow and hardly later. This one is ready no later than the quickest found.',
+    )
+    expect(said(90)).toBe(
+      'Somebody has 12 tasks, which is much to keep in mind: no plan was found that is easier to follow and hardly later. This one is ready 1 min 30 s later than the quickest found.',
+    )
   })
 })

@@ -1,6 +1,7 @@
 /** The wall between two halves that are let singly: it stands in both, and is one way only. */
 import { describe, expect, test } from 'vitest'
-import { BookingId } from '../../../src/domain/ids.ts'
+import { CrewDemand } from '../../../src/domain/booking-terms.ts'
+import { ActorId, BookingId } from '../../../src/domain/ids.ts'
 import type { PlannedTask } from '../../../src/domain/plan.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { decide } from '../../../src/scheduler/decide/index.ts'
@@ -22,6 +23,18 @@ const games = wanted('games', 'long-games', '07:00', '08:00')
 const closedNorth = wanted('north', 'north-meeting', '10:00', '12:00')
 const openNorth = wanted('open-day', 'north-open-day', '10:00', '12:00')
 const closedSouth = (doors: string, clear: string) => wanted('south', 'south-meeting', doors, clear)
+
+const riskAccepted = {
+  actorId: ActorId.parse('actor_coordinator'),
+  why: 'they are content to wait',
+  acceptedAt: at('2026-06-01T09:00'),
+}
+
+function firmTaken(snapshot: SiteSnapshot, firm: ReturnType<typeof wanted>) {
+  const operation = book(firm)
+  const isTaken = decide(snapshot, [operation]).changes !== null
+  return { snapshot: isTaken ? carriedOut(snapshot, operation) : snapshot, isTaken }
+}
 
 const isWall = ({ equipmentId }: PlannedTask) => equipmentId === 'equipment_wall'
 const wallMoves = (snapshot: SiteSnapshot, name: string) =>
@@ -62,6 +75,29 @@ describe('a wall between two halves', () => {
     const moved = planIn(turned, 'south').tasks.find(isWall)
     expect(moved?.startsAt).toBeGreaterThanOrEqual(at(day('12:00')))
     expect(turnIn(turned, 'south')).toMatchObject({ status: 'ready', releaseAt: at(day('08:00')) })
+  })
+
+  test('that the other half has until doors is what a refusal names, and not the hands, who are all free', () => {
+    const taken = carriedOut(hall(), book(games), book(openNorth))
+    const { changes, reasons } = decide(taken, [book(closedSouth('12:00', '14:00'))])
+    expect(changes).toBeNull()
+    const [reason] = reasons
+    expect(reason).toMatchObject({
+      code: 'turn-before-too-long',
+      handsHeld: 0,
+      heldFor: [],
+      heldBack: [
+        {
+          kind: 'device',
+          equipmentId: 'equipment_wall',
+          bookingId: 'booking_open-day',
+          untilAt: at(day('12:00')),
+        },
+      ],
+    })
+    expect(reason?.message).toMatch(
+      /^The turn before it, to south meeting, would be ready \d+ min after doors: it needs about \d+ min, and the movable wall may only be moved once “open-day” is out at Fri 5 Jun 12:00\. No /,
+    )
   })
 
   test('waits for guests who stay in the other half', () => {
@@ -150,5 +186,74 @@ describe('a wall between two halves', () => {
       book(closedSouth('14:00', '16:00')),
     )
     expect(wallMoves(turned, 'south')).toEqual(['open/closed'])
+  })
+
+  test('is not for who takes a risk to move too late for a firm booking in the other half', () => {
+    const busy = {
+      ...wanted('busy', 'side-meeting', '12:00', '14:00'),
+      terms: {
+        crewDemands: [
+          CrewDemand.parse({
+            what: 'desk',
+            fromAt: at(day('12:00')),
+            toAt: at(day('13:00')),
+            hands: 2,
+            skill: null,
+          }),
+        ],
+      },
+    }
+    let refused = 0
+    for (const firmDoors of ['13:40', '13:44', '13:48', '13:52']) {
+      const firm = wanted('firm', 'north-meeting', firmDoors, '15:00')
+      const { snapshot: taken, isTaken } = firmTaken(
+        carriedOut(hall({ hands: 2 }), book(games), book(openNorth), book(busy)),
+        firm,
+      )
+      if (!isTaken) continue
+      for (const riskDoors of ['13:15', '13:25', '13:35', '13:39']) {
+        const operation = book({ ...closedSouth(riskDoors, '15:00'), terms: { riskAccepted } })
+        const { changes, reasons } = decide(taken, [operation])
+        const late = reasons.filter(({ code }) => code === 'device-late')
+        for (const { overridable } of late) expect(overridable).toBe(false)
+        refused += late.length
+        expect(changes === null).toBe(reasons.some(({ overridable }) => !overridable))
+        if (changes) expect(turnIn(carriedOut(taken, operation), 'firm').status).toBe('ready')
+      }
+    }
+    expect(refused).toBeGreaterThan(0)
+  })
+
+  test('that is moved late, because guests of before stay, is late for the other half too, and that is said', () => {
+    const turned = carriedOut(
+      hall(),
+      book(games),
+      book(openNorth),
+      book(wanted('north', 'north-meeting', '13:00', '15:00')),
+      book(closedSouth('13:30', '15:00')),
+    )
+    expect(wallMoves(turned, 'south')).toEqual([])
+    const later = carriedOut(turned, {
+      kind: 'clear-later',
+      bookingId: BookingId.parse('booking_open-day'),
+      clearAt: at(day('13:25')),
+      versionExpected: null,
+    })
+    const { status, judgement } = turnIn(later, 'south')
+    expect(status).toBe('failing')
+    expect(judgement.reasons).toContainEqual(
+      expect.objectContaining({
+        code: 'device-late',
+        moverBookingId: 'booking_north',
+        bookingId: 'booking_south',
+      }),
+    )
+    // Given up, the other half moves it itself, and is ready.
+    const given = carriedOut(later, {
+      kind: 'cancel',
+      bookingId: BookingId.parse('booking_north'),
+      versionExpected: null,
+    })
+    expect(wallMoves(given, 'south')).toEqual(['open/closed'])
   })
 })

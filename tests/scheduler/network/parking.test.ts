@@ -46,7 +46,10 @@ describe('pieces that are in the way and wanted again', () => {
   test('go to the store where that costs no way at all', () => {
     const posts = aLayout('games', { furnishings: [pieces(chair, 10)] })
     const other = aLayout('meeting', { furnishings: [pieces(chair, 10)] })
-    const next = { ...northStore, routes: [{ roomId: hall.id, distanceMetres: 3, passageIds: [] }] }
+    const next = {
+      ...northStore,
+      routes: [{ roomId: hall.id, distanceMetres: 3, passageIds: [], doorAt: null }],
+    }
     const network = taskNetwork(
       aTurn(posts, other, { storagePlaces: [next], furnishings: [{ ...chair, trolley: null }] }),
     )

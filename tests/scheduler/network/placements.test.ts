@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { FurnishingId } from '../../../src/domain/ids.ts'
 import type { Layout, Placement } from '../../../src/domain/layout.ts'
 import type { NetworkInput } from '../../../src/scheduler/network/index.ts'
-import { taskNetwork } from '../../../src/scheduler/network/index.ts'
+import { reckonedNetwork, taskNetwork } from '../../../src/scheduler/network/index.ts'
 import {
   aFurnishing,
   aLayout,
@@ -11,11 +11,12 @@ import {
   foldingWall,
   hall,
   inState,
+  northStore,
   pieces,
   roundTable,
   stageDeck,
 } from './a-network-input.ts'
-import { ofKind, piecesIn } from './a-network-question.ts'
+import { keyed, ofKind, piecesIn } from './a-network-question.ts'
 
 /** 18 m long: three strips of 6 m. */
 const longHall: NetworkInput['room'] = {
@@ -151,6 +152,81 @@ describe('pieces whose places are known before and after', () => {
     const network = turn(chairsAt(1, 8), chairsAt(1, 8), { equipmentFrom: [inState(foldingWall, 'closed')] })
     expect(piecesIn(ofKind(network, 'park'))).toBe(2)
     expect([1, 2, 3].map((zone) => inZone(network, 'set', zone))).toEqual([1, 1, 0])
+  })
+})
+
+describe('which piece goes where', () => {
+  const from = [...chairsAt(1, 1, 1), at(chair.id, 8, 10)]
+  const to = [at(chair.id, 16, 1), at(chair.id, 16, 2), at(chair.id, 8, 10)]
+  const input = aTurn(layoutOf('before', from), layoutOf('after', to), {
+    room: longHall,
+    placementsFrom: from,
+  })
+  const { network, reckonings, moves } = reckonedNetwork(input)
+
+  test('is told on the list: what is put aside is needed again elsewhere, and how far that is', () => {
+    expect(ofKind(network, 'park').map(({ text }) => text)).toEqual([
+      'Stack 2 stacking chairs in zone 1 and put them aside, clear of every exit (the side of the room); they are needed again in zone 3. For 1 or 2 people.',
+    ])
+    const set = keyed(network, `set/${chair.id}/zone-3/from-zone-1-1`)
+    expect(set.text).toBe(
+      'Fetch 2 stacking chairs from zone 1 (about 15 m, 2 at a time) that were put aside (the side of the room) and put them in place in zone 3. For 1 or 2 people.',
+    )
+  })
+
+  test('counts the way beyond the short carry, there and back', () => {
+    const set = keyed(network, `set/${chair.id}/zone-3/from-zone-1-1`)
+    // 2 × 9 s, and one carry of 2: 9 m at 1.41 m/s and 9 m at 1.6 m/s, 12.0 s; × 1.725.
+    expect(set.workPersonSeconds).toBe(Math.ceil((18 + 9 / 1.41 + 9 / 1.6) * 1.725))
+    const terms = reckonings.get(set.key)!.terms
+    expect(terms.map(({ what }) => what)).toEqual(['handling', 'way with the load', 'way back'])
+    expect(terms.reduce((sum, { personSeconds }) => sum + personSeconds, 0)).toBeCloseTo(30.008, 2)
+  })
+
+  test('goes by trolley where many go far', () => {
+    const many = Array.from({ length: 50 }, (_, index) => at(chair.id, 1, 0.2 * index + 0.5))
+    const there = many.map((place) => ({ ...place, xMetres: 17 }))
+    const far = turn(many, there)
+    const sets = ofKind(far, 'set').filter(({ furnishingId }) => furnishingId === chair.id)
+    expect(piecesIn(sets)).toBe(50)
+    expect(sets.every(({ uses }) => uses.some(({ resource }) => resource === `trolley:${chair.id}`))).toBe(
+      true,
+    )
+    expect(sets[0]!.text).toMatch(/from zone 1 \(about 16 m with a trolley\)/)
+  })
+
+  test('is listed piece by piece: from place to place, and to the store', () => {
+    const place = (xMetres: number, yMetres: number) => ({
+      kind: 'place',
+      xMetres,
+      yMetres,
+      rotationDegrees: 0,
+    })
+    const parkedAt = 'the side of the room'
+    expect(moves).toEqual([
+      { furnishingId: chair.id, from: place(1, 1), to: place(16, 1), parkedAt, metres: 15 },
+      { furnishingId: chair.id, from: place(1, 2), to: place(16, 2), parkedAt, metres: 15 },
+      {
+        furnishingId: chair.id,
+        from: place(1, 3),
+        to: { kind: 'store', storagePlaceId: northStore.id },
+        parkedAt: null,
+        metres: 25,
+      },
+    ])
+  })
+
+  test('sends away what stands nearest to the door of the store', () => {
+    const routes = northStore.routes.map((route) => ({ ...route, doorAt: { xMetres: 0, yMetres: 1 } }))
+    const { moves: others } = reckonedNetwork({ ...input, storagePlaces: [{ ...northStore, routes }] })
+    expect(others.filter(({ to }) => to.kind === 'store').map(({ from }) => from)).toEqual([
+      { kind: 'place', xMetres: 1, yMetres: 1, rotationDegrees: 0 },
+    ])
+  })
+
+  test('is not known of pieces that are only counted', () => {
+    const counted = aLayout('games', { furnishings: [pieces(chair, 3)] })
+    expect(reckonedNetwork({ ...input, toLayout: counted }).moves).toEqual([])
   })
 })
 

@@ -35,7 +35,7 @@ const lift = {
 }
 const throughLift = {
   ...northStore,
-  routes: [{ roomId: hall.id, distanceMetres: 31, passageIds: [lift.id] }],
+  routes: [{ roomId: hall.id, distanceMetres: 31, passageIds: [lift.id], doorAt: null }],
 }
 
 /** With and without trolleys, through a lift, with something in front in the store, after one guest. */

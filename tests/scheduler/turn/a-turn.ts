@@ -20,6 +20,12 @@ export const mode = (durationTicks: number, handsCount = 1, uses: Mode['uses'] =
   uses,
 })
 
+/** One mode that runs by itself and takes so much of one consumable. */
+export const consuming = (durationTicks: number, consumable: number, amount: number): Mode => ({
+  ...mode(durationTicks, 0),
+  consumes: [{ consumable, amount }],
+})
+
 /** Ten ticks for one pair of hands in place 0, unless said otherwise. */
 export const task = (key: string, parts: Partial<Activity> = {}): Activity => ({
   key,
@@ -261,6 +267,65 @@ export const withPinnedAndPaid = (
           return budget >= 0 && budget < budgets.length ? { ...of, budget } : of
         }),
       })),
+  )
+
+/** The same as one turn that runs by itself, with resources that are the same all the time, and time enough for everything. */
+export const withoutPeople = (instances: fc.Arbitrary<TurnInstance>): fc.Arbitrary<TurnInstance> =>
+  instances.map((instance) => ({
+    ...instance,
+    turns: instance.turns.slice(0, 1),
+    activities: instance.activities.map((activity) => ({
+      ...activity,
+      turn: 0,
+      modes: activity.modes.map((of) => ({ ...of, hands: [] })),
+    })),
+    resources: instance.resources.map(({ key, capacity }) => ({
+      key,
+      capacity: [{ fromTick: 0, amount: Math.max(...capacity.map(({ amount }) => amount)) }],
+    })),
+    lanes: [],
+    horizonTick: 60,
+  }))
+
+/**
+ * The same with one or two consumables of which most modes take something, and with one more, longer or shorter mode for
+ * some activities: what is scarce decides which.
+ */
+export const withConsumables = (instances: fc.Arbitrary<TurnInstance>): fc.Arbitrary<TurnInstance> =>
+  instances.chain((instance) =>
+    fc.integer({ min: 1, max: 2 }).chain((count) => {
+      const some = fc.uniqueArray(
+        fc.record({
+          consumable: fc.integer({ min: 0, max: count - 1 }),
+          amount: fc.constantFrom(0, 1, 1, 2, 3),
+        }),
+        { maxLength: 2, selector: ({ consumable }) => consumable },
+      )
+      return fc
+        .record({
+          amounts: fc.array(fc.integer({ min: 0, max: 5 }), { minLength: count, maxLength: count }),
+          more: fc.tuple(
+            ...instance.activities.map(() => fc.option(fc.integer({ min: 1, max: 4 }), { nil: null })),
+          ),
+          consumes: fc.tuple(...instance.activities.map(() => fc.tuple(some, some, some))),
+        })
+        .map(({ amounts, more, consumes }) => ({
+          ...instance,
+          consumables: amounts.map((amountMost, index) => ({ key: `consumable-${index}`, amountMost })),
+          activities: instance.activities.map((activity, index) => {
+            const [first] = activity.modes
+            const durationTicks = activity.pinned ? null : more[index]!
+            const modes =
+              first && durationTicks !== null
+                ? [...activity.modes, { ...first, durationTicks }]
+                : activity.modes
+            return {
+              ...activity,
+              modes: modes.map((of, at) => ({ ...of, consumes: consumes[index]![at]! })),
+            }
+          }),
+        }))
+    }),
   )
 
 /** With one more turn, of one pinned activity; before or behind all others in the list. */

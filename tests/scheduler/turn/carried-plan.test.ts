@@ -42,7 +42,8 @@ function countedByHand(instance: TurnInstance, { activities, readyTicks }: Sched
       const company = before.lanes.filter((other) => other !== laneIndex)
       if (company.length > 0 && !company.some((other) => next.lanes.includes(other))) partings += 1
     }
-    stintsOver += Math.max(0, stints - 5)
+    // The sixth counts once, the seventh twice, and so on.
+    for (let count = 6; count <= stints; count++) stintsOver += count - 5
     stintsMost = Math.max(stintsMost, stints)
     changes += Math.max(0, stints - 1)
   }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { instanceProblems } from '../../../src/scheduler/turn/instance-problems.ts'
-import { aTurn, duty, dutyTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
+import { aTurn, consuming, duty, dutyTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
 
 describe('an instance', () => {
   test('without work, lanes, tools and places has no problems', () => {
@@ -217,6 +217,37 @@ describe('an instance', () => {
       'a hand paid where there are no budgets',
       { lanes: [lane('ada', { budget: 0 })] },
       'lane ada: there is no budget 0',
+    ],
+    [
+      'two consumables of one name',
+      {
+        consumables: [
+          { key: 'soap', amountMost: 5 },
+          { key: 'soap', amountMost: 6 },
+        ],
+      },
+      'consumable soap: the key occurs twice',
+    ],
+    [
+      'less than nothing of a consumable',
+      { consumables: [{ key: 'soap', amountMost: -1 }] },
+      'consumable soap: -1 is not a whole number from 0',
+    ],
+    [
+      'a consumable that does not exist',
+      {
+        activities: [task('mop', { modes: [consuming(10, 1, 2)] })],
+        consumables: [{ key: 'soap', amountMost: 5 }],
+      },
+      'activity mop, mode 0: there is no consumable 1',
+    ],
+    [
+      'half a consumable',
+      {
+        activities: [task('mop', { modes: [consuming(10, 0, 0.5)] })],
+        consumables: [{ key: 'soap', amountMost: 5 }],
+      },
+      'activity mop, mode 0: amount 0.5 is not a whole number from 0',
     ],
     [
       'a duty with a choice',

@@ -78,6 +78,7 @@ export function shortestByExhaustion(
           for (const lanes of laneSets(instance, mode, free)) {
             if (!everyTick && isPossible(instance, placed, index, modeIndex, start - 1, lanes)) continue
             if (!budgetsSuffice(instance, placed, mode, lanes)) continue
+            if (!consumablesSuffice(instance, placed, mode)) continue
             stepsTaken += 1
             if (stepsTaken > stepsMost) throw new Error(`more than ${stepsMost} placements`)
             placed[index] = { activity: index, mode, start, end: start + mode.durationTicks, lanes }
@@ -156,6 +157,18 @@ function budgetsSuffice(
       of.durationTicks * its.filter((lane) => instance.lanes[lane]!.budget === index).length
     const before = placed.reduce((sum, other) => sum + (other ? takenBy(other.mode, other.lanes) : 0), 0)
     return before + takenBy(mode, lanes) <= budget.laneTicksMost
+  })
+}
+
+function consumablesSuffice(
+  { consumables = [] }: TurnInstance,
+  placed: readonly (Placed | null)[],
+  mode: Mode,
+): boolean {
+  return consumables.every(({ amountMost }, index) => {
+    const takenBy = (of: Mode): number =>
+      (of.consumes ?? []).reduce((sum, one) => sum + (one.consumable === index ? one.amount : 0), 0)
+    return placed.reduce((sum, other) => sum + (other ? takenBy(other.mode) : 0), takenBy(mode)) <= amountMost
   })
 }
 

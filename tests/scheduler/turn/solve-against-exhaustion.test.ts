@@ -7,7 +7,7 @@ import { instanceProblems } from '../../../src/scheduler/turn/instance-problems.
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
 import { listByPriority, priorities } from '../../../src/scheduler/turn/priority-rules.ts'
 import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
-import { smallInstance, withPinnedAndPaid } from './a-turn.ts'
+import { smallInstance, withConsumables, withoutPeople, withPinnedAndPaid } from './a-turn.ts'
 import { shortestByExhaustion } from './shortest-by-exhaustion.ts'
 
 /** What counts first, and what counts second; a whole number, so that the first always outweighs the second. */
@@ -27,6 +27,7 @@ function leastBadness(instance: TurnInstance): number | null {
 }
 
 const options = { workMost: 60, seed: 1 }
+const PLENTY = [0, 1].map((index) => ({ key: `consumable-${index}`, amountMost: 1_000 }))
 
 describe('on small turns of every kind', () => {
   test('the examples are well formed, and most of them can be planned', () => {
@@ -201,6 +202,66 @@ describe('on small turns with duties and paid hands', () => {
   })
 })
 
+describe.each([
+  {
+    what: 'turns that use things up',
+    instances: withConsumables(withPinnedAndPaid(smallInstance(4, 14), { pinnedMost: 1, budgetsMost: 1 })),
+    decidedLeast: 15,
+  },
+  {
+    what: 'projects without people that use things up',
+    instances: withConsumables(withoutPeople(smallInstance(5))),
+    decidedLeast: 30,
+  },
+])('on small $what', ({ instances, decidedLeast }) => {
+  test('the examples are well formed, many of them can be planned, and in many what is used up decides', () => {
+    const examples = fc.sample(instances, { seed: 20261125, numRuns: 100 })
+    expect(examples.flatMap(instanceProblems)).toEqual([])
+    const least = examples.map(leastBadness)
+    expect(least.filter((one) => one !== null).length).toBeGreaterThan(25)
+    const withPlenty = examples.map((instance) => leastBadness({ ...instance, consumables: PLENTY }))
+    expect(withPlenty.filter((one, index) => one !== least[index]).length).toBeGreaterThan(decidedLeast)
+  })
+
+  test('no plan has a fault, none is better than the best of all, no bound is above it, and what is proven is so', () => {
+    let turnsPlanned = 0
+    let plansThatAreBest = 0
+    let noneFound = 0
+    let proven = 0
+    fc.assert(
+      fc.property(instances, (instance) => {
+        const best = leastBadness(instance)
+        const { schedule, boundTicks, proof } = solve(instance, { workMost: 200, seed: 1 })
+        expect(schedule === null ? [] : scheduleFaults(instance, schedule)).toEqual([])
+        if (best === null) {
+          expect(schedule).toBeNull()
+          return
+        }
+        expect(boundTicks).not.toContain(null)
+        expect(badness(instance, boundTicks)).toBeLessThanOrEqual(best)
+        if (schedule === null) {
+          noneFound += 1
+          return
+        }
+        const found = badness(instance, schedule.readyTicks)
+        expect(found).toBeGreaterThanOrEqual(best)
+        turnsPlanned += 1
+        if (found === best) plansThatAreBest += 1
+        if (proof !== 'bound') return
+        proven += 1
+        // At the bound it is the best; late and proven so, none is in time.
+        if (found < 10_000) expect(found).toBe(best)
+        else expect(best).toBeGreaterThanOrEqual(10_000)
+      }),
+      { seed: 20261125, numRuns: 400 },
+    )
+    expect(turnsPlanned).toBeGreaterThan(100)
+    expect(proven).toBeGreaterThan(30)
+    expect(plansThatAreBest / turnsPlanned).toBeGreaterThan(0.95)
+    expect(noneFound / turnsPlanned).toBeLessThan(0.05)
+  })
+})
+
 describe('the exhaustive search itself', () => {
   test('finds nothing better when it tries every tick', () => {
     fc.assert(
@@ -215,6 +276,16 @@ describe('the exhaustive search itself', () => {
   test('finds nothing better when it tries every tick, with duties and paid hands', () => {
     fc.assert(
       fc.property(withPinnedAndPaid(smallInstance(2, 9)), (instance) => {
+        const { best } = shortestByExhaustion(instance)
+        expect(shortestByExhaustion(instance, { everyTick: true }).best).toEqual(best)
+      }),
+      { seed: 20261125, numRuns: 100 },
+    )
+  })
+
+  test('finds nothing better when it tries every tick, with things that are used up', () => {
+    fc.assert(
+      fc.property(withConsumables(smallInstance(3, 10)), (instance) => {
         const { best } = shortestByExhaustion(instance)
         expect(shortestByExhaustion(instance, { everyTick: true }).best).toEqual(best)
       }),

@@ -3,7 +3,19 @@ import { describe, expect, test } from 'vitest'
 import type { Schedule, ScheduledActivity, TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { solve } from '../../../src/scheduler/turn/solve.ts'
 import { scheduleFaults } from '../../../src/scheduler/turn/validate.ts'
-import { aTurn, duty, dutyTurn, hands, lane, mode, resource, smallInstance, task, turn } from './a-turn.ts'
+import {
+  aTurn,
+  consuming,
+  duty,
+  dutyTurn,
+  hands,
+  lane,
+  mode,
+  resource,
+  smallInstance,
+  task,
+  turn,
+} from './a-turn.ts'
 
 /** Two turns in two places; ada alone can rig, cem comes at 30 and is held at 80; one trolley. */
 const instance: TurnInstance = aTurn({
@@ -214,6 +226,32 @@ describe('the check of a plan', () => {
     }
     expect(scheduleFaults(withWages(27), plan)).toEqual([])
     expect(scheduleFaults(withWages(26), plan)).toEqual(['wages: 27 lane-ticks used, 26 there'])
+  })
+
+  test('finds a consumable of which the modes take more than there is, whenever they are done', () => {
+    const withSoap = (amountMost: number) =>
+      aTurn({
+        activities: [
+          task('mop', { modes: [consuming(10, 0, 1), consuming(5, 1, 4)] }),
+          task('rinse', {
+            modes: [{ ...consuming(3, 1, 2), consumes: [2, 1].map((amount) => ({ consumable: 1, amount })) }],
+            after: [0],
+          }),
+        ],
+        consumables: [
+          { key: 'salt', amountMost: 0 },
+          { key: 'soap', amountMost },
+        ],
+      })
+    const plan: Schedule = {
+      activities: [
+        { activity: 0, mode: 1, startTick: 0, endTick: 5, lanes: [] },
+        { activity: 1, mode: 0, startTick: 90, endTick: 93, lanes: [] },
+      ],
+      readyTicks: [93],
+    }
+    expect(scheduleFaults(withSoap(7), plan)).toEqual([])
+    expect(scheduleFaults(withSoap(6), plan)).toEqual(['soap: 7 used up, 6 there'])
   })
 
   test('finds every change to the lanes, the length or the number of tasks of a plan made by the solver', () => {

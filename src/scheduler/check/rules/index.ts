@@ -38,6 +38,7 @@ import { passageLoadTooLow } from './passage-load-too-low.ts'
 import { passageTooNarrow } from './passage-too-narrow.ts'
 import { personOnNoShift } from './person-on-no-shift.ts'
 import { personTwiceOnDuty } from './person-twice-on-duty.ts'
+import { pieceOnFixedThing } from './piece-on-fixed-thing.ts'
 import { piecesOverFloor } from './pieces-over-floor.ts'
 import { placementsOverlap } from './placements-overlap.ts'
 import { placesShort } from './places-short.ts'
@@ -128,6 +129,7 @@ export const rules: readonly Rule[] = [
   layoutCrowded,
   piecesOverFloor,
   placementsOverlap,
+  pieceOnFixedThing,
   floorAreaDiffers,
   zonesOffFloor,
   zonesOverlap,

@@ -2,7 +2,7 @@
  * A device that reaches from one room into another, as a wall between two halves, can be one way only: whoever is in the
  * other room at doors, and came before, has it as they need it.
  */
-import type { Booking } from '../../../domain/booking.ts'
+import { type Booking, heldUntilAt } from '../../../domain/booking.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import { sameSetting, settingText } from '../../network/index.ts'
 import { lastBeyond, reachesBeyond, settingIn } from '../../timeline/device-before.ts'
@@ -17,7 +17,7 @@ export function deviceHeld(world: World, booking: Booking): Reason[] {
     .flatMap((equipment): Reason[] => {
       const to = settingIn(wantedBy(booking), equipment)
       const holders = [...new Set(lastBeyond(world, booking, equipment))]
-        .filter(({ clearAt }) => clearAt > booking.doorsAt)
+        .filter((holder) => heldUntilAt(holder) > booking.doorsAt)
         .sort((a, b) => a.doorsAt - b.doorsAt || (a.id < b.id ? -1 : 1))
       return holders.flatMap((holder): Reason[] => {
         const from = settingIn(wantedBy(holder), equipment)
@@ -31,7 +31,7 @@ export function deviceHeld(world: World, booking: Booking): Reason[] {
             from: settingText(from),
             to: settingText(to),
             fromAt: holder.doorsAt,
-            toAt: holder.clearAt,
+            toAt: heldUntilAt(holder),
           },
         ]
       })

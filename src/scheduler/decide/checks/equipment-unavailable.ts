@@ -26,7 +26,16 @@ export function equipmentUnavailable(world: World, booking: Booking): Reason[] {
     )
     if (isStoodInFor) return []
     const { fromAt, toAt } = change
-    return [{ code: 'equipment-unavailable', equipmentId, layoutId: layout.id, fromAt, toAt }]
+    return [
+      {
+        code: 'equipment-unavailable',
+        bookingId: booking.id,
+        equipmentId,
+        layoutId: layout.id,
+        fromAt,
+        toAt,
+      },
+    ]
   })
 }
 

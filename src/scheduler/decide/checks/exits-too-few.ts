@@ -32,6 +32,7 @@ export function exitsTooFew(world: World, booking: Booking): Reason[] {
   return [
     {
       code: 'exits-too-few',
+      bookingId: booking.id,
       roomId: room.id,
       headcount,
       exitsOpen: open.length,

@@ -13,6 +13,7 @@ export function headcountOverComputedLoad(world: World, booking: Booking): Reaso
   return [
     {
       code: 'headcount-over-computed-load',
+      bookingId: booking.id,
       roomId: room.id,
       layoutId: layout.id,
       headcount: booking.headcount,

@@ -7,6 +7,12 @@ export function headcountOverPostedLimit(world: World, booking: Booking): Reason
   const { id, occupantLimitPosted } = roomOf(world, booking.roomId)
   if (occupantLimitPosted === null || booking.headcount <= occupantLimitPosted) return []
   return [
-    { code: 'headcount-over-posted-limit', roomId: id, headcount: booking.headcount, occupantLimitPosted },
+    {
+      code: 'headcount-over-posted-limit',
+      bookingId: booking.id,
+      roomId: id,
+      headcount: booking.headcount,
+      occupantLimitPosted,
+    },
   ]
 }

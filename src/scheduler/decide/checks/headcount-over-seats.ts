@@ -6,5 +6,13 @@ import { layoutOf, type World } from '../../timeline/world.ts'
 export function headcountOverSeats(world: World, booking: Booking): Reason[] {
   const { id, seats } = layoutOf(world, booking.layoutId)
   if (seats === null || booking.headcount <= seats) return []
-  return [{ code: 'headcount-over-seats', layoutId: id, headcount: booking.headcount, seats }]
+  return [
+    {
+      code: 'headcount-over-seats',
+      bookingId: booking.id,
+      layoutId: id,
+      headcount: booking.headcount,
+      seats,
+    },
+  ]
 }

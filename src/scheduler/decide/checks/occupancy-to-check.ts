@@ -13,6 +13,7 @@ export function occupancyToCheck(world: World, booking: Booking): Reason[] {
   return [
     {
       code: 'occupancy-to-check',
+      bookingId: booking.id,
       roomId: room.id,
       layoutId: layout.id,
       headcount: booking.headcount,

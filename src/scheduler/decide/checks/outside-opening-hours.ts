@@ -21,6 +21,7 @@ export function outsideOpeningHours(world: World, booking: Booking): Reason[] {
   return [
     {
       code: 'outside-opening-hours',
+      bookingId: booking.id,
       roomId: room.id,
       opensAt: nearest?.fromAt ?? null,
       closesAt: nearest?.toAt ?? null,

@@ -15,6 +15,7 @@ export function roomClosed(world: World, booking: Booking): Reason[] {
     .sort((a, b) => a.fromAt - b.fromAt || (a.id < b.id ? -1 : 1))
     .map((closure) => ({
       code: 'room-closed',
+      bookingId: booking.id,
       roomId: room.id,
       closureId: closure.id,
       fromAt: closure.fromAt,

@@ -25,5 +25,6 @@ export function roomOccupied(world: World, booking: Booking): Reason[] {
       bookingId: other.id,
       fromAt: other.doorsAt,
       toAt: heldUntilAt(other),
+      clearAt: heldUntilAt(other) > other.clearAt ? other.clearAt : null,
     }))
 }

@@ -4,6 +4,8 @@
  */
 import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import { cancelledHold } from './cancelled-hold.ts'
+import { devicesAtDoors } from './devices-at-doors.ts'
+import { guestsIn } from './guests-in.ts'
 import { handsHeldTwice } from './hands-held-twice.ts'
 import { handsOffDuty } from './hands-off-duty.ts'
 import { helpersLed } from './helpers-led.ts'
@@ -29,6 +31,8 @@ const rules: readonly Rule[] = [
   storesClosed,
   piecesConserved,
   linksKept,
+  devicesAtDoors,
+  guestsIn,
   cancelledHold,
 ]
 

@@ -1,13 +1,15 @@
 /** What lies around the time asked for, and where the search for other doors may stop. */
 import type { Booking } from '../../../domain/booking.ts'
-import { CREW_AFTER_CLEAR_MOST_SECONDS } from '../../../domain/booking-terms.ts'
+import { CREW_AFTER_CLEAR_MOST_SECONDS, type CrewDemand } from '../../../domain/booking-terms.ts'
 import type { HalfOpenInterval } from '../../../domain/half-open-interval.ts'
 import { type Instant, instantPlusSeconds } from '../../../domain/instant.ts'
 import { TURN_LONGEST_SECONDS } from '../../../domain/turn.ts'
 import { type LaneOnDuty, lanesOnDuty } from '../../timeline/lanes-on-duty.ts'
-import { roomOf, sharesSection } from '../../timeline/world.ts'
+import { roomOf, sharesSection, type World } from '../../timeline/world.ts'
+import { isTurnWork } from '../plan/event-tasks.ts'
 import type { AskedFor } from './asked-for.ts'
 import { NEAREST_DOORS_WITHIN_SECONDS } from './doors-within.ts'
+import { dutiesOfOthers } from './duties-of-others.ts'
 
 export interface AroundAsked {
   /** From the first to the last doors that are looked at, both among them. */
@@ -19,6 +21,10 @@ export interface AroundAsked {
   readonly lanes: readonly LaneOnDuty[]
   /** Closures, and stock and devices that are away for a while, wherever; in no order. */
   readonly away: readonly HalfOpenInterval[]
+  /** Crew at the events of others, for sure; in no order. */
+  readonly duties: readonly CrewDemand[]
+  /** While plans of others hold hands: each for its work, and for each duty at its event, with the walk there and back. */
+  readonly held: readonly HalfOpenInterval[]
 }
 
 export function aroundAsked({ world, booking }: AskedFor): AroundAsked {
@@ -48,7 +54,22 @@ export function aroundAsked({ world, booking }: AskedFor): AroundAsked {
       ...world.closures,
       ...world.setup.stockChanges.flatMap(({ fromAt, toAt }) => (toAt === null ? [] : { fromAt, toAt })),
     ],
+    duties: dutiesOfOthers(world, booking),
+    held: heldByOthers(world, booking),
   }
+}
+
+/** In no order. */
+function heldByOthers({ turnsById, setup }: World, { turnId }: Booking): HalfOpenInterval[] {
+  const walkSeconds = setup.policy.walkBetweenRoomsSeconds
+  return [...turnsById.values()].flatMap(({ id, plan }) => {
+    if (plan === null || id === turnId) return []
+    const duties = plan.tasks.filter((task) => !isTurnWork(task) && task.hands > 0)
+    return [{ startsAt: plan.startsAt, endsAt: plan.readyAt }, ...duties].map(({ startsAt, endsAt }) => ({
+      fromAt: instantPlusSeconds(startsAt, -walkSeconds),
+      toAt: instantPlusSeconds(endsAt, walkSeconds),
+    }))
+  })
 }
 
 /** @param skill  null: anybody; `adult`: anybody who is grown up */

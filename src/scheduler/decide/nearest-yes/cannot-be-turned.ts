@@ -1,8 +1,10 @@
 /**
  * Proof, without any search, that a booking would be refused for the turn before or after it: not even with the hands of
- * all other turns could that be ready in time. It is asked of many doors, so what was found of a gap is remembered.
+ * all other turns could that be ready in time, but for those who are at the events of others. It is asked of many doors,
+ * so what was found of a gap is remembered.
  */
 import type { Booking } from '../../../domain/booking.ts'
+import type { CrewDemand } from '../../../domain/booking-terms.ts'
 import type { Instant } from '../../../domain/instant.ts'
 import { type TurnInput, turnInputOf } from '../../timeline/turn-input.ts'
 import { firstFrom, isStale, roomOf, sharesSection, type World } from '../../timeline/world.ts'
@@ -18,6 +20,7 @@ import {
 } from '../plan/built-instance.ts'
 import { TICK_MS } from '../plan/tick-grid.ts'
 import { networkOrUnreachable } from '../turns/judge-turn.ts'
+import { withHandsLeft } from './hands-left-by-others.ts'
 
 /** What is known of the work of one turn, whatever its doors are. */
 interface EarliestReady {
@@ -28,6 +31,12 @@ interface EarliestReady {
 
 export class CannotBeTurned {
   private readonly earliestByTurn = new Map<string, EarliestReady>()
+  private readonly duties: readonly CrewDemand[]
+
+  /** @param duties  crew at the events of others, for sure */
+  constructor(duties: readonly CrewDemand[]) {
+    this.duties = duties
+  }
 
   /** @param world  with the booking in it; nobody else has its room then */
   isProven(world: World, booking: Booking): boolean {
@@ -59,7 +68,7 @@ export class CannotBeTurned {
     if (readyAt === null ? input.dueAt <= lookedUntilAt : input.dueAt < readyAt) return true
     const { milestones, crewDemands, quiet } = input.asks
     if (milestones.length + crewDemands.length === 0 && quiet === null) return false
-    const built = alone(world, input, workUntilAt(world, input))
+    const built = this.alone(world, input, workUntilAt(world, input))
     return built.instance.turns.some(({ dueTick }, turn) => {
       const { readyTick } = lowerBoundTicks(built.instance, turn)
       return readyTick === null || readyTick > dueTick
@@ -74,21 +83,25 @@ export class CannotBeTurned {
     if (known) return known
     const lookedUntilAt = lateUntilAt(world, input)
     const asks = { ...input.asks, milestones: [], crewDemands: [], quiet: null }
-    const { instance, originAt } = alone(world, { ...input, asks }, lookedUntilAt)
+    const { instance, originAt } = this.alone(world, { ...input, asks }, lookedUntilAt)
     const { readyTick } = lowerBoundTicks(instance, 0)
     const readyAt = readyTick === null ? null : ((originAt + readyTick * TICK_MS) as Instant)
     const found = { readyAt, lookedUntilAt }
     this.earliestByTurn.set(key, found)
     return found
   }
-}
 
-/** As if no other turn held anything, with every hand that may be assumed. */
-function alone(world: World, input: TurnInput, untilAt: Instant): BuiltInstance {
-  const network = networkOrUnreachable(input)
-  if (network instanceof Error) throw network
-  const { planningHands } = world.setup.policy
-  return builtInstance(world, [turnPart(input, network)], [], { untilAt, handsAssumed: planningHands })
+  /** As if no other turn held anything, with every hand that may be assumed; events of others still hold all they take. */
+  private alone(world: World, input: TurnInput, untilAt: Instant): BuiltInstance {
+    const network = networkOrUnreachable(input)
+    if (network instanceof Error) throw network
+    const { planningHands } = world.setup.policy
+    const built = builtInstance(world, [turnPart(input, network)], [], {
+      untilAt,
+      handsAssumed: planningHands,
+    })
+    return withHandsLeft(built, this.duties)
+  }
 }
 
 /** Nobody comes, nothing goes or comes back, and nothing is put back meanwhile that could make it other work. */

@@ -3,7 +3,7 @@ import type { Booking } from '../../../domain/booking.ts'
 import { earlierOf, type Instant } from '../../../domain/instant.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import { type AroundAsked, lanesWith } from './around-asked.ts'
-import { downToFiveMinutes } from './five-minutes.ts'
+import { downToFiveMinutes, upToFiveMinutes } from './five-minutes.ts'
 import { type DoorsBound, isKnown, type Way } from './way.ts'
 
 export function earlierDoors(around: AroundAsked, asked: Booking): Way {
@@ -11,6 +11,7 @@ export function earlierDoors(around: AroundAsked, asked: Booking): Way {
   return {
     sign: -1,
     stepped: (doorsAt) => downToFiveMinutes(doorsAt - 1),
+    back: (doorsAt) => upToFiveMinutes(doorsAt + 1),
     leapt: (tried, against) => {
       const bounds = against.map((reason) => notAfter(around, tried, reason))
       if (bounds.includes('never')) return null
@@ -62,13 +63,16 @@ const dutyBefore = (around: AroundAsked, skill: string | null, at: Instant): Doo
     ? 'unknown'
     : 'never'
 
-/** When it would be clear as somebody else comes in, something goes, or the crew it needs leaves; the last first. */
-function earlierMoments({ others, away, lanes }: AroundAsked, asked: Booking): Instant[] {
+/** When it would be clear as somebody else comes in, something goes, or its crew leaves or is taken; the last first. */
+function earlierMoments({ others, away, lanes, held }: AroundAsked, asked: Booking): Instant[] {
   const lengthMs = asked.clearAt - asked.doorsAt
   const taken = [...others.map(({ doorsAt }) => doorsAt), ...away.map(({ fromAt }) => fromAt)]
-  const duties = new Set(lanes.flatMap(({ onDuty }) => onDuty.map(({ toAt }) => toAt)))
+  const gone = new Set([
+    ...lanes.flatMap(({ onDuty }) => onDuty.map(({ toAt }) => toAt)),
+    ...held.map(({ fromAt }) => fromAt),
+  ])
   const lagsMs = [0, ...asked.crewDemands.map(({ toAt }) => toAt - asked.doorsAt)]
   const free = taken.map((at) => (at - lengthMs) as Instant)
-  const staffed = [...duties].flatMap((at) => lagsMs.map((lagMs) => (at - lagMs) as Instant))
+  const staffed = [...gone].flatMap((at) => lagsMs.map((lagMs) => (at - lagMs) as Instant))
   return [...new Set([...free, ...staffed])].sort((a, b) => b - a)
 }

@@ -1,13 +1,12 @@
 /** How many more hands a refusal asks for at least, with which skills, and when: from its reasons. */
 import { type HalfOpenInterval, unionOf } from '../../../domain/half-open-interval.ts'
 import type { TurnId } from '../../../domain/ids.ts'
-import { type Instant, instantPlusSeconds, laterOf, secondsBetween } from '../../../domain/instant.ts'
+import { secondsBetween } from '../../../domain/instant.ts'
 import { type Reason, speaksAgainst } from '../../../domain/reason.ts'
 import type { Skill } from '../../../domain/units.ts'
 import { turnInputOf } from '../../timeline/turn-input.ts'
 import type { World } from '../../timeline/world.ts'
-import { workFromAt } from '../plan/built-instance.ts'
-import { upToFiveMinutes } from './five-minutes.ts'
+import { handsWindow, soonestHandsAt } from '../turns/hands-window.ts'
 
 export interface HandsWanted extends HalfOpenInterval {
   readonly hands: number
@@ -21,11 +20,7 @@ export interface HandsWanted extends HalfOpenInterval {
   readonly unpaid: boolean
 }
 
-/** It takes so long to find somebody and for them to come: common practice, no source. */
-const SOONEST_SECONDS = 900
-/** Nobody is asked to be there longer before doors, however long the room is empty: common practice, no source. */
-const BEFORE_DOORS_MOST_SECONDS = 8 * 3600
-/** Nor longer in all. */
+/** Nobody is asked to be there longer in all: common practice, no source. */
 const SHIFT_LONGEST_SECONDS = 12 * 3600
 
 /** @returns null: something speaks against it that no hands could mend, or it is too late for them */
@@ -104,26 +99,17 @@ function spanOf(world: World, reason: Reason, against: readonly Reason[]): HalfO
         ? spanOfTurn(world, reason.turnId)
         : null
     case 'crew-demand-short':
-      return reason.fromAt >= soonestAt(world) ? { fromAt: reason.fromAt, toAt: reason.toAt } : null
+      return reason.fromAt >= soonestHandsAt(world) ? { fromAt: reason.fromAt, toAt: reason.toAt } : null
     default:
       return null
   }
 }
 
-/** From when work may begin, and they can be there, until doors. */
 function spanOfTurn(world: World, turnId: TurnId): HalfOpenInterval | null {
   const booking = world.bookings.find((one) => one.turnId === turnId)
   if (!booking) return null
-  const input = turnInputOf(world, booking)
-  const fromAt = [
-    workFromAt(world, input),
-    instantPlusSeconds(input.dueAt, -BEFORE_DOORS_MOST_SECONDS),
-    soonestAt(world),
-  ].reduce(laterOf)
-  return fromAt < input.dueAt ? { fromAt, toAt: input.dueAt } : null
+  return handsWindow(world, turnInputOf(world, booking))
 }
-
-const soonestAt = ({ now }: World): Instant => upToFiveMinutes(instantPlusSeconds(now, SOONEST_SECONDS))
 
 /** null: none that is more than being there, or grown up. */
 function skillOf(reason: Reason): Skill | null {

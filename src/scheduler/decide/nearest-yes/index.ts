@@ -13,7 +13,7 @@ import { ranked } from './ranked.ts'
 
 /**
  * An earlier and a later time, a layout, a room, and more hands: five at most, least disturbing first. Each, taken on the
- * same snapshot, is accepted; so many hands, once their shifts are entered with it. 24 trials at most.
+ * same snapshot, is accepted; so many hands, once their shifts are entered. Each kind has a bound of trials.
  * @param snapshot  complete for `windowWithAlternatives(operations)`; where it is not, less is offered
  * @param reasons   of the refusal; left out: they are found again
  */

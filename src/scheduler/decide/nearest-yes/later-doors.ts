@@ -3,7 +3,7 @@ import type { Booking } from '../../../domain/booking.ts'
 import { type Instant, laterOf } from '../../../domain/instant.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import { type AroundAsked, lanesWith } from './around-asked.ts'
-import { upToFiveMinutes } from './five-minutes.ts'
+import { downToFiveMinutes, upToFiveMinutes } from './five-minutes.ts'
 import { type DoorsBound, isKnown, type Way } from './way.ts'
 
 export function laterDoors(around: AroundAsked, asked: Booking): Way {
@@ -11,6 +11,7 @@ export function laterDoors(around: AroundAsked, asked: Booking): Way {
   return {
     sign: 1,
     stepped: (doorsAt) => upToFiveMinutes(doorsAt + 1),
+    back: (doorsAt) => downToFiveMinutes(doorsAt - 1),
     leapt: (tried, against) => {
       const bounds = against.map((reason) => notBefore(around, tried, reason))
       if (bounds.includes('never')) return null
@@ -64,11 +65,14 @@ function dutyAfter(around: AroundAsked, skill: string | null, at: Instant): Door
   return Math.min(...duties.map(({ fromAt }) => fromAt)) as Instant
 }
 
-/** When the room becomes free, something comes back, or somebody comes on duty; in order. */
-function laterMoments({ others, away, lanes }: AroundAsked, asked: Booking): Instant[] {
+/** When the room becomes free, something comes back, or somebody comes on duty or is done elsewhere; in order. */
+function laterMoments({ others, away, lanes, held }: AroundAsked, asked: Booking): Instant[] {
   const free = [...others.map(({ clearAt }) => clearAt), ...away.map(({ toAt }) => toAt)]
-  const duties = new Set(lanes.flatMap(({ onDuty }) => onDuty.map(({ fromAt }) => fromAt)))
+  const come = new Set([
+    ...lanes.flatMap(({ onDuty }) => onDuty.map(({ fromAt }) => fromAt)),
+    ...held.map(({ toAt }) => toAt),
+  ])
   const leadsMs = [0, ...asked.crewDemands.map(({ fromAt }) => asked.doorsAt - fromAt)]
-  const staffed = [...duties].flatMap((at) => leadsMs.map((leadMs) => (at + leadMs) as Instant))
+  const staffed = [...come].flatMap((at) => leadsMs.map((leadMs) => (at + leadMs) as Instant))
   return [...new Set([...free, ...staffed])].sort((a, b) => a - b)
 }

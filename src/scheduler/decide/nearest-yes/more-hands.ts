@@ -6,12 +6,12 @@ import { type Reason, speaksAgainst } from '../../../domain/reason.ts'
 import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import { worldAfter } from '../operations/world-after.ts'
 import { isTurnWork } from '../plan/event-tasks.ts'
-import { answered, type ShortAnswer } from './answer-to.ts'
+import { type AnswerWithHands, answerWithHands } from './answer-with-hands.ts'
 import { downToFiveMinutes } from './five-minutes.ts'
+import { handsAdded } from './hands-added.ts'
 import { type HandsWanted, handsWanted, somewhatMore } from './hands-wanted.ts'
 import { isSeen } from './is-seen.ts'
 import { moreHandsText } from './more-hands-text.ts'
-import { withHandsAdded } from './with-hands-added.ts'
 
 /** More who come for one turn get in each other's way: common practice, no source. */
 const HANDS_MOST = 6
@@ -28,9 +28,8 @@ export function moreHands(
   const { world } = worldAfter(snapshot, operations)
   let wanted = handsWanted(world, reasons)
   for (let trial = 0; trial < TRIALS_MOST && wanted !== null && wanted.hands <= HANDS_MOST; trial += 1) {
-    const asked = withHandsAdded(snapshot, operations, wanted)
-    if (!isSeen(snapshot, operations, asked)) return []
-    const answer = answered(snapshot, asked)
+    if (!isSeen(snapshot, operations, [handsAdded(snapshot, wanted), ...operations])) return []
+    const answer = answerWithHands(snapshot, operations, wanted)
     if (answer.verdict !== 'does-not-fit')
       return [alternative(snapshot, asLateAsPossible(snapshot, operations, wanted, answer))]
     wanted = somewhatMore(wanted, answer.reasons.filter(speaksAgainst))
@@ -48,7 +47,7 @@ function asLateAsPossible(
   snapshot: SiteSnapshot,
   operations: readonly Operation[],
   wanted: HandsWanted,
-  answer: ShortAnswer,
+  answer: AnswerWithHands,
 ): HandsThatDo {
   const asFound = { wanted, isTight: answer.verdict === 'tight' }
   const startsAt = latestStartAt(snapshot, answer)
@@ -56,15 +55,15 @@ function asLateAsPossible(
   const fromAt = downToFiveMinutes(startsAt)
   if (secondsBetween(wanted.fromAt, fromAt) < LATER_WORTH_SECONDS) return asFound
   const later = { ...wanted, fromAt }
-  const { verdict } = answered(snapshot, withHandsAdded(snapshot, operations, later))
+  const { verdict } = answerWithHands(snapshot, operations, later)
   return verdict === 'does-not-fit' ? asFound : { wanted: later, isTight: verdict === 'tight' }
 }
 
 /** As if each turn, from their first work in it, were done just before doors, with the time to spare; null: they do nothing. */
-function latestStartAt({ shifts, policy }: SiteSnapshot, { turns }: ShortAnswer): Instant | null {
+function latestStartAt({ shifts, policy }: SiteSnapshot, { turns }: AnswerWithHands): Instant | null {
   const known = new Set<string>(shifts.map(({ id }) => id))
   const isAdded = (laneId: string) => laneId.startsWith('shift_') && !known.has(laneId.split('#')[0]!)
-  const starts = turns.flatMap(({ after: { plan, dueAt } }): Instant[] => {
+  const starts = turns.flatMap(({ plan, dueAt }): Instant[] => {
     const tasks = plan?.tasks.filter(({ laneIds }) => laneIds.some(isAdded)) ?? []
     const atEvent = tasks.filter((task) => !isTurnWork(task)).map((task) => task.startsAt)
     const firstAt = tasks.find(isTurnWork)?.startsAt

@@ -2,33 +2,36 @@
  * Doors further and further from those asked for, on the clock's five minutes, until the same booking, moved as a whole,
  * is accepted. Doors that something speaks against by itself, and those that a proof excludes, cost no trial; each of the
  * others is answered as a request would be. Where that takes too many trials, what spoke against the last one says where
- * to go on, and what lies between is left out.
+ * to go on; from the first that are accepted then the search comes back towards those that were asked for.
  */
 import type { Booking } from '../../../domain/booking.ts'
-import { type Instant, instantPlusSeconds, laterOf } from '../../../domain/instant.ts'
-import { speaksAgainst } from '../../../domain/reason.ts'
-import { bookingReasons } from '../checks/index.ts'
-import { operationProblems } from '../operations/operation-problems.ts'
-import { worldAfter } from '../operations/world-after.ts'
+import type { Instant } from '../../../domain/instant.ts'
+import { type Reason, speaksAgainst } from '../../../domain/reason.ts'
 import { answered } from './answer-to.ts'
 import type { AroundAsked } from './around-asked.ts'
 import type { AskedFor } from './asked-for.ts'
 import type { CannotBeTurned } from './cannot-be-turned.ts'
-import { crewIsMissing } from './crew-is-missing.ts'
-import { isSeen } from './is-seen.ts'
 import { movedTo } from './moved-booking.ts'
+import { OpenDoors } from './open-doors.ts'
 import type { Way } from './way.ts'
 
 /** One after the other: so long somebody waits for the answer to a no. */
 const IN_ORDER_MOST = 16
 /** And so many more by leaps. */
 const LEAPS_MOST = 6
+/** And, where those left something out and found something, so many on the way back. */
+const BACK_MOST = 8
 
 export interface NearestDoors {
   readonly booking: Booking
   readonly verdict: 'fits' | 'tight'
   /** All doors up to these were looked at, of those beyond only some; null: there are no nearer ones. */
   readonly allUpToAt: Instant | null
+}
+
+interface Accepted {
+  readonly booking: Booking
+  readonly verdict: 'fits' | 'tight'
 }
 
 /** @returns null: none was found, within 48 h and as far as is known */
@@ -38,76 +41,69 @@ export function nearestDoors(
   cannot: CannotBeTurned,
   way: Way,
 ): NearestDoors | null {
-  const { snapshot } = asked
-  let allUpToAt: Instant | null = null
-  let trials = 0
-  let doorsAt = way.stepped(asked.booking.doorsAt)
-  // Each step leads on by five minutes at least, so that they end at 48 h.
-  while (doorsAt >= around.firstAt && doorsAt <= around.lastAt) {
-    const booking = movedTo(asked.booking, doorsAt)
-    if (!mayBeOffered(asked, booking)) return null
-    const excluded = isRefusedByItself(asked, around, booking)
-      ? doorsAt
-      : lastExcluded(asked, around, cannot, way, booking)
-    if (excluded !== null) {
-      doorsAt = way.stepped(excluded)
-      continue
-    }
-    if (trials === IN_ORDER_MOST + LEAPS_MOST) return null
-    trials += 1
-    const { verdict, reasons } = answered(snapshot, [asked.instead(booking)])
-    if (verdict !== 'does-not-fit') return { booking, verdict, allUpToAt }
-    if (trials < IN_ORDER_MOST) doorsAt = way.stepped(doorsAt)
-    else {
-      allUpToAt ??= doorsAt
-      const next = way.leapt(booking, reasons.filter(speaksAgainst))
-      if (next === null) return null
-      doorsAt = next
-    }
+  const open = new OpenDoors(asked, around, cannot, way)
+  const refused: Instant[] = []
+  let doorsAt = open.from(way.stepped(asked.booking.doorsAt))
+  while (doorsAt !== null && refused.length < IN_ORDER_MOST + LEAPS_MOST) {
+    const answer = trial(asked, doorsAt)
+    if (!('against' in answer)) return comeBack(asked, open, way, refused, answer)
+    refused.push(doorsAt)
+    const next =
+      refused.length < IN_ORDER_MOST ? way.stepped(doorsAt) : way.leapt(answer.booking, answer.against)
+    doorsAt = next === null ? null : open.from(next)
   }
   return null
 }
 
-/** Stretches that are excluded as a whole, the longest first: nights, days without anybody on duty. */
-const STRETCHES_SECONDS = [24 * 3600, 6 * 3600, 3600]
-
-/** @returns the last doors on that way up to which a proof excludes all; null: it does not exclude these */
-function lastExcluded(
+/**
+ * The nearest that are accepted among those that were leapt over. Where those are few, each is tried; else they are halved
+ * between the last that were refused and the first accepted, for most of the time that is where it turns.
+ * @param refused  in the order in which they were tried, away from those asked for
+ */
+function comeBack(
   asked: AskedFor,
-  around: AroundAsked,
-  cannot: CannotBeTurned,
-  { sign }: Way,
-  booking: Booking,
-): Instant | null {
-  const worldWith = (one: Booking) => worldAfter(asked.snapshot, [asked.instead(one)]).world
-  const { doorsAt } = booking
-  const world = worldWith(booking)
-  if (!cannot.isProvenUntil(world, booking, doorsAt)) {
-    return cannot.isProven(world, booking) ? doorsAt : null
+  open: OpenDoors,
+  way: Way,
+  refused: readonly Instant[],
+  accepted: Accepted,
+): NearestDoors {
+  const inOrderAt = refused[IN_ORDER_MOST - 1]
+  if (inOrderAt === undefined) return { ...accepted, allUpToAt: null }
+  const lastRefusedAt = refused.at(-1)!
+  const tried = new Set(refused)
+  let found = accepted
+  let trialsLeft = BACK_MOST
+  const isNearer = (at: Instant) => way.sign * (found.booking.doorsAt - at) > 0
+  const leftOut = open.between(inOrderAt, accepted.booking.doorsAt).filter((at) => !tried.has(at))
+  const tryAt = (at: Instant): boolean => {
+    trialsLeft -= 1
+    tried.add(at)
+    const answer = trial(asked, at)
+    if ('against' in answer) return false
+    found = answer
+    return true
   }
-  for (const seconds of STRETCHES_SECONDS) {
-    const farAt = instantPlusSeconds(doorsAt, sign * seconds)
-    const far = movedTo(asked.booking, farAt)
-    // What is not known, or lies in the past, ends the search.
-    if (farAt < around.firstAt || farAt > around.lastAt || !mayBeOffered(asked, far)) continue
-    const first = sign > 0 ? booking : far
-    if (cannot.isProvenUntil(worldWith(first), first, laterOf(doorsAt, farAt))) return farAt
+  let turning = leftOut.filter((at) => way.sign * (at - lastRefusedAt) > 0)
+  while (leftOut.length > BACK_MOST && turning.length > 0 && trialsLeft > 0) {
+    const middle = turning.length >> 1
+    turning = tryAt(turning[middle]!) ? turning.slice(0, middle) : turning.slice(middle + 1)
   }
-  return doorsAt
+  for (const at of leftOut) {
+    if (trialsLeft === 0 || !isNearer(at)) break
+    if (!tried.has(at) && tryAt(at)) break
+  }
+  const first = leftOut.find((at) => isNearer(at) && !tried.has(at))
+  return { ...found, allUpToAt: first === undefined ? null : way.back(first) }
 }
 
-/** Not in the past, and all is known that the answer could hang on. Where it is not, it is not further on that way. */
-const mayBeOffered = ({ snapshot, booking, instead }: AskedFor, moved: Booking): boolean =>
-  moved.doorsAt > snapshot.now && isSeen(snapshot, [instead(booking)], [instead(moved)])
-
-/** Before any of its turns is looked at; or the hold would not be over by doors. */
-function isRefusedByItself(asked: AskedFor, around: AroundAsked, booking: Booking): boolean {
-  const { snapshot, world } = asked
-  const { doorsAt, holdExpiresAt } = booking
-  return (
-    (holdExpiresAt !== null && holdExpiresAt > doorsAt) ||
-    bookingReasons(world, booking).some(speaksAgainst) ||
-    crewIsMissing(around, booking, snapshot.policy.planningHands) ||
-    operationProblems(snapshot, [asked.instead(booking)]).length > 0
-  )
+/** As a request for those doors would be answered. */
+function trial(
+  { snapshot, booking: asked, instead }: AskedFor,
+  doorsAt: Instant,
+): Accepted | { readonly booking: Booking; readonly against: readonly Reason[] } {
+  const booking = movedTo(asked, doorsAt)
+  const { verdict, reasons } = answered(snapshot, [instead(booking)])
+  return verdict === 'does-not-fit'
+    ? { booking, against: reasons.filter(speaksAgainst) }
+    : { booking, verdict }
 }

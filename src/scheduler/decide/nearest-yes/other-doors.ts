@@ -22,7 +22,7 @@ const timeless: ReadonlySet<ReasonCode> = new Set([
 export function otherDoors(asked: AskedFor, reasons: readonly Reason[]): Alternative[] {
   if (reasons.filter(speaksAgainst).some(({ code }) => timeless.has(code))) return []
   const around = aroundAsked(asked)
-  const cannot = new CannotBeTurned()
+  const cannot = new CannotBeTurned(around.duties)
   return [earlierDoors, laterDoors].flatMap((way) => {
     const found = nearestDoors(asked, around, cannot, way(around, asked.booking))
     return found === null ? [] : [alternative(asked, found)]

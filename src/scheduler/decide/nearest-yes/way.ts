@@ -8,6 +8,8 @@ export interface Way {
   readonly sign: 1 | -1
   /** The next doors on the clock's five minutes. */
   readonly stepped: (doorsAt: Instant) => Instant
+  /** Those before them on the same way. */
+  readonly back: (doorsAt: Instant) => Instant
   /**
    * @param tried    the booking at the doors that were tried
    * @param against  what speaks against its turns there

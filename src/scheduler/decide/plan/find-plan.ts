@@ -110,7 +110,7 @@ function withHands(
 }
 
 /** Events whose crew or quiet cannot be had at their time, whatever the turn does; one after the other. */
-function impossibleEvents(
+export function impossibleEvents(
   world: World,
   part: TurnPart,
   others: readonly Turn[],

@@ -40,6 +40,7 @@ export function planOf(
       uses: task.uses,
       after: task.after,
       safetyNotes: task.safetyNotes,
+      optional: task.optional,
       hands: scheduled.lanes.length,
       laneIds: scheduled.lanes.map((lane) => built.lanes[lane]!.laneId),
       startsAt: at(scheduled.startTick),

@@ -1,6 +1,9 @@
-/** A plan as those who carry it out see it: for each of them a few tasks, each a run of one kind of work. */
+/**
+ * A plan as those who carry it out see it: for each of them a few tasks, each a run of one kind of work. A long pause, a
+ * night for one, cuts a run in two: what goes on after it is the same task, and is counted once.
+ */
 import type { FurnishingId, LaneId } from '../../../domain/ids.ts'
-import { type Instant, laterOf } from '../../../domain/instant.ts'
+import { type Instant, laterOf, secondsBetween } from '../../../domain/instant.ts'
 import type { PlannedTask, Smoothness } from '../../../domain/plan.ts'
 import type { TaskKind } from '../../../domain/task.ts'
 import { workKey } from './work-key.ts'
@@ -14,9 +17,14 @@ export interface Stint {
   readonly zones: readonly number[]
   readonly startsAt: Instant
   readonly endsAt: Instant
+  /** The same task as the one before, which a pause has cut in two. */
+  readonly goesOn: boolean
   /** By start, at least one. */
   readonly tasks: readonly PlannedTask[]
 }
+
+/** Who has nothing to do for longer has left off, or is off duty: common practice, no source. */
+const PAUSE_MOST_SECONDS = 30 * 60
 
 /** @param tasks  in order of start @returns by lane id, each in order of time */
 export function stintsByLane(tasks: readonly PlannedTask[]): ReadonlyMap<LaneId, readonly Stint[]> {
@@ -28,17 +36,20 @@ const tasksOf = (tasks: readonly PlannedTask[], laneId: LaneId): PlannedTask[] =
   tasks.filter((task) => task.laneIds.includes(laneId))
 
 function stintsIn(own: readonly PlannedTask[]): Stint[] {
-  const runs: PlannedTask[][] = []
+  const runs: { readonly tasks: PlannedTask[]; readonly goesOn: boolean }[] = []
   for (const task of own) {
-    const run = runs.at(-1)
-    if (run?.[0] && workKey(run[0]) === workKey(task)) run.push(task)
-    else runs.push([task])
+    const run = runs.at(-1)?.tasks
+    const isSame = run?.[0] !== undefined && workKey(run[0]) === workKey(task)
+    const isAtOnce =
+      isSame &&
+      secondsBetween(run.map(({ endsAt }) => endsAt).reduce(laterOf), task.startsAt) <= PAUSE_MOST_SECONDS
+    if (isAtOnce) run.push(task)
+    else runs.push({ tasks: [task], goesOn: isSame })
   }
   return runs.map(stintOf)
 }
 
-/** @param tasks  at least one */
-function stintOf(tasks: readonly PlannedTask[]): Stint {
+function stintOf({ tasks, goesOn }: { tasks: readonly PlannedTask[]; goesOn: boolean }): Stint {
   const pieces = [...new Set(tasks.map(({ furnishingId }) => furnishingId))]
   return {
     kinds: [...new Set(tasks.map(({ kind }) => kind))],
@@ -46,6 +57,7 @@ function stintOf(tasks: readonly PlannedTask[]): Stint {
     zones: [...new Set(tasks.flatMap(({ zone }) => zone ?? []))].sort((a, b) => a - b),
     startsAt: tasks[0]!.startsAt,
     endsAt: tasks.map(({ endsAt }) => endsAt).reduce(laterOf),
+    goesOn,
     tasks,
   }
 }

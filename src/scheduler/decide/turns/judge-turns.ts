@@ -157,7 +157,6 @@ export function withBookingReasons(
     after: {
       ...after,
       status: fails ? 'failing' : after.status,
-      plan: closed ? null : after.plan,
       judgement: {
         ...after.judgement,
         verdict: fails ? 'does-not-fit' : 'tight',

@@ -1,21 +1,28 @@
 /** Why a turn is not ready by doors: because something is not there, or somebody, or because there is not the time. */
 import type { Closure } from '../../../domain/closure.ts'
-import { overlaps } from '../../../domain/half-open-interval.ts'
+import { type HalfOpenInterval, overlaps } from '../../../domain/half-open-interval.ts'
 import { ToolId, type TurnId } from '../../../domain/ids.ts'
-import { earlierOf, type Instant, laterOf, secondsBetween } from '../../../domain/instant.ts'
+import {
+  earlierOf,
+  type Instant,
+  instantPlusSeconds,
+  laterOf,
+  secondsBetween,
+} from '../../../domain/instant.ts'
 import type { Reason, TurnSide } from '../../../domain/reason.ts'
 import type { TaskNetwork } from '../../../domain/task.ts'
 import type { TurnInput } from '../../timeline/turn-input.ts'
 import type { World } from '../../timeline/world.ts'
-import { lowerBoundTicks } from '../../turn/index.ts'
+import { lowerBoundTicks, TICK_SECONDS } from '../../turn/index.ts'
 import { type BuiltInstance, type BuiltPart, workFromAt } from '../plan/built-instance.ts'
 import { isAssumed } from '../plan/lanes-for.ts'
 import { proofOf, SEED } from '../plan/turn-search.ts'
 import type { FoundPart } from './found-part.ts'
-import { handsHeld } from './hands-held.ts'
+import { type HandsHeld, handsHeld } from './hands-held.ts'
 import { handsThatWouldDo } from './hands-that-would-do.ts'
+import { heldBack } from './held-back.ts'
 import { isCapped, paidHoursNeeded } from './paid-hours-short.ts'
-import { numbersOf } from './turn-judgement.ts'
+import { numbersOf, workOf } from './turn-judgement.ts'
 
 /** In order of precedence; told from the booking that the turn prepares. */
 export function lateReasons(world: World, found: FoundPart, readyAt: Instant | null): Reason[] {
@@ -41,7 +48,7 @@ export function lateReasons(world: World, found: FoundPart, readyAt: Instant | n
   const paid = options.isTrial || skill !== null ? null : paidHoursNeeded(built, part, workMost, SEED)
   const more = options.isTrial
     ? { handsNeeded: null, handsTried: onDuty, proof: common.proof }
-    : handsThatWouldDo(built, part, onDuty, workMost, SEED)
+    : handsThatWouldDo(world, built, part, onDuty, SEED)
   if (paid !== null && paidPersonSecondsMost !== null) {
     const unpaidHandsNeeded = more.handsNeeded === null ? null : more.handsNeeded - onDuty
     const paidSecondsMost = paidPersonSecondsMost
@@ -57,13 +64,15 @@ export function lateReasons(world: World, found: FoundPart, readyAt: Instant | n
 }
 
 /** What is said of any turn that there is not the time for. */
-function turnNumbers(world: World, { findings, part, others }: FoundPart, readyAt: Instant | null) {
+function turnNumbers(world: World, found: FoundPart, readyAt: Instant | null) {
+  const { findings, part, others, options } = found
   const { input } = part
   const { lanes } = findings.built
   const numbers = numbersOf(world, findings, part)
   const window = { fromAt: workFromAt(world, input), toAt: input.dueAt }
   const crew = lanes.filter(({ laneId, crew }) => crew && !isAssumed(laneId))
   const side: TurnSide = 'before'
+  const back = options.isTrial || input.overrunsUntilAt !== null ? [] : heldBack(world, part, others)
   return {
     turnId: input.turnId,
     side,
@@ -74,11 +83,31 @@ function turnNumbers(world: World, { findings, part, others }: FoundPart, readyA
     readyAt,
     doorsAt: input.dueAt,
     handsOnDuty: numbers.hands.onDuty,
-    ...handsHeld(others, crew, window),
+    // Where it is something else that holds it back, all hands could be there and it would be no better.
+    ...(back.length > 0 ? NO_HANDS_HELD : handsHeld(others, crew, timeInQuestion(world, found, window))),
+    heldBack: back,
     helpers: lanes.filter((lane) => !lane.crew && lane.onDuty.some((duty) => overlaps(duty, window))).length,
     guestsOutAt: input.overrunsUntilAt,
     proof: proofOf(findings, part.turn),
   }
+}
+
+const NO_HANDS_HELD: HandsHeld = { handsHeld: 0, heldFor: [] }
+
+/** Hands that were free again long before the work of the best plan begins are not what it waits for. */
+function timeInQuestion(
+  world: World,
+  { findings, part }: FoundPart,
+  window: HalfOpenInterval,
+): HalfOpenInterval {
+  const { schedule, built } = findings
+  const work = schedule === null ? [] : workOf(part, schedule.activities)
+  if (work.length === 0) return window
+  const firstTick = Math.min(...work.map(({ startTick }) => startTick))
+  const beganAt = instantPlusSeconds(built.originAt, firstTick * TICK_SECONDS)
+  // Whoever comes from another room was held there until they left.
+  const leftAt = instantPlusSeconds(beganAt, -world.setup.policy.walkBetweenRoomsSeconds - TICK_SECONDS)
+  return { fromAt: laterOf(window.fromAt, leftAt), toAt: window.toAt }
 }
 
 /** Asked of the time before doors alone: somebody who comes later is no help. null: no skill is missing. */

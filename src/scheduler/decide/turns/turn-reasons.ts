@@ -38,7 +38,8 @@ function milestoneReasons({ findings, part }: FoundPart): Reason[] {
     if (schedule.readyTicks[turn]! <= built.instance.turns[turn]!.dueTick) return []
     const { turnId } = part.input
     const proof = proofOf(findings, turn)
-    return [{ code: 'milestone-missed', turnId, side: 'before', milestone, byAt, reachedAt, proof }]
+    const missed = { turnId, side: 'before' as const, milestone, byAt, reachedAt, proof, bookingId: null }
+    return [{ code: 'milestone-missed', ...missed }]
   })
 }
 

@@ -2,10 +2,13 @@
 import type { FurnishingKind } from '../../../domain/furnishing.ts'
 import type { Task } from '../../../domain/task.ts'
 import { counted } from '../../wording/counted.ts'
+import { listText } from '../../wording/list-text.ts'
 import { piecesText } from '../../wording/pieces-text.ts'
 import type { LoadLot } from '../lots.ts'
 import type { NetworkInput } from '../network-input.ts'
+import { type TurnOutline, zoneName } from '../outline.ts'
 import type { PieceJob } from '../piece-jobs.ts'
+import type { StoreWay } from '../travel.ts'
 import { distanceText, peopleText, taskText } from './words.ts'
 
 const STRIKE_VERB: Readonly<Record<FurnishingKind, string>> = {
@@ -43,12 +46,13 @@ const washedPhrase = (it: string, place: string): string => `take ${it} to ${pla
 
 /** @param zone  as it is called on the list; null: wherever in the room they stand */
 export function pieceText(
-  input: NetworkInput,
+  outline: Pick<TurnOutline, 'input' | 'zones'>,
   job: PieceJob,
   lot: LoadLot,
   zone: string | null,
   modes: Task['modes'],
 ): string {
+  const { input } = outline
   const { furnishing, soiled } = job
   const count = lot.pieces
   const pieces = piecesText(count, furnishing)
@@ -60,8 +64,8 @@ export function pieceText(
       ? `${washedPhrase(it, job.place)}, not to the clean ones in the ${job.way.store.name}`
       : null
     const where = job.withStore
-      ? `and ${away ?? `take ${it} to the ${store}`}${tripText(job, lot)}`
-      : `and put ${it} aside, clear of every exit (${job.place}); ${count === 1 ? 'it is' : 'they are'} needed again`
+      ? `and ${away ?? `take ${it} to the ${store}`}${tripText(job.way, lot)}`
+      : `and put ${it} aside, clear of every exit (${job.place}); ${count === 1 ? 'it is' : 'they are'} needed again${againText(outline, job, zone)}`
     return taskText([
       `${STRIKE_VERB[furnishing.kind]} ${pieces} in ${zone ?? input.room.name} ${where}.`,
       people,
@@ -74,10 +78,34 @@ export function pieceText(
     : pieces
   return taskText([
     job.withStore
-      ? `Bring ${brought} from the ${storeText(input, job)}${tripText(job, lot)}, and ${phrase}.`
-      : `Fetch ${pieces} that ${count === 1 ? 'was' : 'were'} put aside (${job.place}) and ${phrase}.`,
+      ? `Bring ${brought} from the ${storeText(input, job)}${tripText(job.way, lot)}, and ${phrase}.`
+      : `Fetch ${pieces}${originText(outline, job, lot)} that ${count === 1 ? 'was' : 'were'} put aside (${job.place}) and ${phrase}.`,
     people,
   ])
+}
+
+/** ` in zone 2 and zone 3`, where it is known and is not only where they stand. */
+function againText(
+  outline: Pick<TurnOutline, 'input' | 'zones'>,
+  { neededIn }: PieceJob,
+  zone: string | null,
+): string {
+  const names = neededIn.map((index) => zoneName(outline, outline.zones[index]!))
+  return names.every((name) => name === zone) ? '' : ` in ${listText(names)}`
+}
+
+/** ` from zone 1 (about 12 m, 2 at a time)`, where they come from elsewhere or are carried farther than a few steps. */
+function originText(
+  outline: Pick<TurnOutline, 'input' | 'zones'>,
+  { onFloor, load }: PieceJob,
+  lot: LoadLot,
+): string {
+  if (!onFloor) return ''
+  const { fromZone, toZone, metres } = onFloor.carry
+  if (fromZone === toZone && load === null) return ''
+  const from = fromZone === toZone ? '' : ` from ${zoneName(outline, outline.zones[fromZone]!)}`
+  const distance = distanceText(metres, outline.input.units)
+  return `${from} (about ${distance}${load ? tripText(onFloor, lot) : ''})`
 }
 
 function storeText({ units }: NetworkInput, { way }: PieceJob): string {
@@ -86,7 +114,7 @@ function storeText({ units }: NetworkInput, { way }: PieceJob): string {
 }
 
 /** `, 5 to a trolley`, `, on one trolley with 3 more`, `, 10 at a time`; nothing for pieces that go one by one. */
-function tripText({ way }: PieceJob, { pieces, loads, piecesOnALoad }: LoadLot): string {
+function tripText(way: Pick<StoreWay, 'byTrolley'>, { pieces, loads, piecesOnALoad }: LoadLot): string {
   if (way.byTrolley) {
     const others = piecesOnALoad - pieces
     if (loads < 1 && others > 0) return `, on one trolley with ${others} more`

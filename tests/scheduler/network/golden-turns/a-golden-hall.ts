@@ -58,9 +58,10 @@ export function aGoldenTurn(
   to: NetworkInput['toLayout'],
   outgoing: { readonly headcount: number; readonly foodServed: boolean },
   overrides: Partial<NetworkInput> = {},
+  fixedThings: NetworkInput['room']['fixedThings'] = [],
 ): NetworkInput {
   return aTurn(from, to, {
-    room: goldenHall,
+    room: { ...goldenHall, fixedThings },
     furnishings: [...furnishings, stageRail],
     storagePlaces: [store],
     passages: [doorway],

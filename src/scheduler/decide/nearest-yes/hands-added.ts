@@ -1,4 +1,4 @@
-/** The same operations, with more hands on duty. */
+/** More hands on duty, as whoever found them would enter them. */
 import { ShiftId } from '../../../domain/ids.ts'
 import type { Operation } from '../../../domain/operation.ts'
 import type { SetupWrite } from '../../../domain/setup.ts'
@@ -6,11 +6,10 @@ import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import type { HandsWanted } from './hands-wanted.ts'
 
 /** They are adults, and nobody pays them by the hour. */
-export function withHandsAdded(
+export function handsAdded(
   { site, shifts, retired }: SiteSnapshot,
-  operations: readonly Operation[],
   { fromAt, toAt, hands, handsWithSkills, skills }: HandsWanted,
-): Operation[] {
+): Extract<Operation, { kind: 'set-up' }> {
   const known = new Set([...shifts, ...retired.shifts].map(({ id }) => id))
   const crews = [
     { hands: handsWithSkills, skills: [...skills] },
@@ -33,7 +32,7 @@ export function withHandsAdded(
       retire: false,
     }
   })
-  return [{ kind: 'set-up', writes, span: { fromAt, toAt }, restFromAt: null }, ...operations]
+  return { kind: 'set-up', writes, span: { fromAt, toAt }, restFromAt: null }
 }
 
 function freeId(known: ReadonlySet<ShiftId>): ShiftId {

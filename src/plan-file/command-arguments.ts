@@ -1,0 +1,53 @@
+/** What a command is called with: files, and options that are whole numbers. */
+import { parseArgs } from 'node:util'
+import { InputFault } from './input-fault.ts'
+
+/** No seed, effort or limit is larger: 32 bits. */
+const MOST = 0xffff_ffff
+
+export interface CommandArguments {
+  readonly files: readonly string[]
+  /** @returns null when the option was left out @throws InputFault when it is no whole number from `least` */
+  wholeNumber(option: string, least: number): number | null
+}
+
+/**
+ * @param args  without the program
+ * @param options  the options there are, without their dashes
+ * @param usage  how to call it: said with everything that is wrong
+ * @throws InputFault when there is another option, or one without a value
+ */
+export function commandArguments(
+  args: readonly string[],
+  options: readonly string[],
+  usage: string,
+): CommandArguments {
+  const { values, positionals } = parsed(args, options, usage)
+  return {
+    files: positionals,
+    wholeNumber: (option, least) => {
+      const text = values[option]
+      if (text === undefined) return null
+      const value = Number(text)
+      if (typeof text === 'string' && /^\d+$/.test(text) && value >= least && value <= MOST) return value
+      throw new InputFault(`--${option} ${text} is no whole number from ${least} to ${MOST}. ${usage}`)
+    },
+  }
+}
+
+/** @throws InputFault unless there is exactly one */
+export function onlyFile(files: readonly string[], usage: string): string {
+  const [file, ...more] = files
+  if (file === undefined || file === '') throw new InputFault(`The file is missing. ${usage}`)
+  if (more.length > 0) throw new InputFault(`One file at a time. ${usage}`)
+  return file
+}
+
+function parsed(args: readonly string[], options: readonly string[], usage: string) {
+  try {
+    const known = Object.fromEntries(options.map((option) => [option, { type: 'string' as const }]))
+    return parseArgs({ args: [...args], options: known, allowPositionals: true })
+  } catch (error) {
+    throw new InputFault(`${error instanceof Error ? error.message : ''}. ${usage}`, { cause: error })
+  }
+}

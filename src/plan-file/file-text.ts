@@ -1,0 +1,13 @@
+import { readFileSync } from 'node:fs'
+import { InputFault } from './input-fault.ts'
+
+/** The text of a file that somebody named. @throws InputFault when it cannot be read */
+export function fileText(file: string): string {
+  try {
+    return readFileSync(file, 'utf8')
+  } catch (error) {
+    throw new InputFault(`${file} cannot be read: ${error instanceof Error ? error.message : ''}.`, {
+      cause: error,
+    })
+  }
+}

@@ -1,0 +1,28 @@
+/** The same booking with another layout of its room that seats everybody. */
+import { seatingLayouts } from '../../decide/nearest-yes/seating-layouts.ts'
+import { layoutOf } from '../../timeline/world.ts'
+import { circumstancesOf } from '../circumstances.ts'
+import { readyAtIn } from '../ready.ts'
+import type { Candidate, HelpAsked } from './candidate.ts'
+
+const LAYOUTS_MOST = 3
+
+/** None where the turn puts the room back. */
+export function otherLayoutHelp({ snapshot, turn, circumstances, search }: HelpAsked): Candidate[] {
+  const { world, part } = circumstances
+  const { booking, purpose, room } = part.input
+  if (purpose !== 'prepare') return []
+  const { kind } = layoutOf(world, booking.layoutId)
+  const ofRoom = snapshot.layouts.filter(({ id, roomId }) => roomId === room.id && id !== booking.layoutId)
+  return seatingLayouts(ofRoom, booking.headcount, kind)
+    .slice(0, LAYOUTS_MOST)
+    .map(({ id: layoutId, name }) => ({
+      change: { kind: 'other-layout', layoutId },
+      what: `The layout ${name} instead`,
+      readyAt: () => {
+        const bookings = snapshot.bookings.map((one) => (one.id === booking.id ? { ...one, layoutId } : one))
+        const changed = circumstancesOf({ ...snapshot, bookings }, turn)
+        return changed && readyAtIn(changed, search)
+      },
+    }))
+}

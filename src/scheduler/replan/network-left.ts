@@ -1,0 +1,55 @@
+/** The tasks of a turn that are left: of the plan that people carry, or made anew from what stands. */
+import type { Plan } from '../../domain/plan.ts'
+import type { TaskKey, TaskNetwork } from '../../domain/task.ts'
+import type { StandsNow } from '../../domain/turn-progress.ts'
+import { isTurnWork } from '../decide/index.ts'
+import { rememberedNetwork } from '../decide/plan/remembered-network.ts'
+import { StateUnreachable } from '../network/index.ts'
+import type { TurnInput } from '../timeline/turn-input.ts'
+import { networkFromWhatStands } from './from-what-stands.ts'
+import type { RunningNow } from './running-now.ts'
+import { withoutTasks, withRunning } from './tasks-left.ts'
+
+/** With what is running as time alone; what is over before anything else could begin is left out. */
+export function networkLeft(
+  plan: Plan,
+  input: TurnInput,
+  done: ReadonlySet<TaskKey>,
+  running: readonly RunningNow[],
+  stands: StandsNow | null,
+): TaskNetwork {
+  const tellsOf = { done, running: new Set(running.map(({ task }) => task.key)) }
+  const whole = stands
+    ? networkFromWhatStands(input.network, plan, tellsOf, stands)
+    : networkOfPlan(plan, input)
+  const gone = new Set(running.filter(({ secondsLeft }) => secondsLeft === 0).map(({ task }) => task.key))
+  const seconds = new Map(
+    running.filter(({ secondsLeft }) => secondsLeft > 0).map((one) => [one.task.key, one.secondsLeft]),
+  )
+  // First what runs: what is done behind it waits for it all the same.
+  return withoutTasks(withRunning(whole, seconds), new Set([...done, ...gone]))
+}
+
+/** As it was planned, whatever has become of the hall: with what its network says today where it is the same. */
+function networkOfPlan({ tasks, resources }: Plan, input: TurnInput): TaskNetwork {
+  const today = networkToday(input)
+  const byKey = new Map(today?.tasks.map((task) => [task.key, task]))
+  return {
+    tasks: tasks.filter(isTurnWork).map((task) => ({
+      ...task,
+      optional:
+        task.optional ?? (byKey.get(task.key)?.text === task.text && byKey.get(task.key)?.optional === true),
+    })),
+    resources,
+    milestones: today?.milestones ?? [],
+  }
+}
+
+function networkToday(input: TurnInput): TaskNetwork | null {
+  try {
+    return rememberedNetwork(input)
+  } catch (error) {
+    if (error instanceof StateUnreachable) return null
+    throw error
+  }
+}

@@ -1,0 +1,337 @@
+/** Four tasks, two hands: every number is worked by hand. */
+import { describe, expect, test } from 'vitest'
+import type { Task } from '../../../src/domain/task.ts'
+import { TurnProgress } from '../../../src/domain/turn-progress.ts'
+import { aShift } from '../decide/a-hall.ts'
+import {
+  askedAt,
+  evening,
+  fourTasks,
+  lane,
+  NOTHING_TOLD,
+  partDone,
+  plannedTask,
+  replannedAt,
+  shown,
+  told,
+} from './a-part-done-turn.ts'
+
+describe('a turn that goes as planned', () => {
+  test('is kept to the letter before it begins', () => {
+    const replanned = replannedAt(partDone(), '20:50', NOTHING_TOLD)
+    expect(shown(replanned)).toEqual([
+      'clean 21:00–21:15 2',
+      'clear 21:00–21:10 1',
+      'mark 21:10–21:20 1',
+      'check 21:20–21:30 1+2',
+    ])
+    expect(replanned).toMatchObject({ way: 'as-planned', changes: [], slackSeconds: 600, warnings: [] })
+    expect(replanned.sentence).toBe('Ready at 21:30, 10 min before it must be, at 21:40.')
+  })
+
+  test('is ready when it was to be, what is done is not in it, and what runs keeps its hand until it ends', () => {
+    const replanned = replannedAt(partDone(), '21:10', told({ done: ['clear'], running: { clean: 5 } }))
+    expect(shown(replanned)).toEqual(['clean 21:10–21:15 2', 'mark 21:10–21:20 1', 'check 21:20–21:30 1+2'])
+    expect(replanned).toMatchObject({ way: 're-timed', changes: [], readyAt: evening('21:30') })
+  })
+
+  test('says what leaving out the marks saves: five minutes, for the floor is clean only at 21:15', () => {
+    const { dropList } = replannedAt(partDone(), '21:10', told({ done: ['clear'], running: { clean: 5 } }))
+    expect(dropList).toEqual({
+      items: [
+        {
+          taskKeys: ['mark'],
+          savedSeconds: 300,
+          readyAt: evening('21:25'),
+          sentence: 'Leave out marking out in Long Room: ready 5 min sooner, at 21:25.',
+        },
+      ],
+      all: null,
+      notListed: 0,
+    })
+  })
+})
+
+describe('a turn that is ready on another day', () => {
+  test('is said to be so with the day', () => {
+    const long = fourTasks().map((task) =>
+      task.key === 'check' ? { ...task, modes: [{ hands: 2, seconds: 4 * 3600 }] } : task,
+    )
+    expect(replannedAt(partDone(long), '21:10', told({ done: ['clear', 'clean', 'mark'] })).sentence).toBe(
+      'Ready Sat 6 Jun 01:10, 3 h 30 min after it must be, Fri 5 Jun 21:40.',
+    )
+  })
+
+  test('or just when it must be is said to be so', () => {
+    const { sentence } = replannedAt(partDone(fourTasks(), { doors: '21:30' }), '20:50', NOTHING_TOLD)
+    expect(sentence).toBe('Ready at 21:30, just when it must be.')
+  })
+})
+
+describe('a turn that does not go as planned', () => {
+  test('waits for what takes longer, and then the marks hold nobody up', () => {
+    const replanned = replannedAt(partDone(), '21:10', told({ done: ['clear'], running: { clean: 12 } }))
+    expect(shown(replanned)).toEqual(['clean 21:10–21:22 2', 'mark 21:10–21:20 1', 'check 21:22–21:32 1+2'])
+    expect(replanned.dropList.items.map(({ sentence }) => sentence)).toEqual([
+      'Leave out marking out in Long Room: that saves no time now.',
+    ])
+  })
+
+  test('goes on at once where it is ahead', () => {
+    const replanned = replannedAt(partDone(), '21:05', told({ done: ['clear', 'clean'] }))
+    expect(shown(replanned)).toEqual(['mark 21:05–21:15 1', 'check 21:15–21:25 1+2'])
+    expect(replanned.changes).toEqual([])
+  })
+
+  test('goes over to who is left when a hand goes home, and tells both of them', () => {
+    const replanned = replannedAt(
+      partDone(),
+      '21:10',
+      told({ done: ['clear'], running: { clean: 5 }, missing: [{ laneId: lane(1) }] }),
+    )
+    expect(shown(replanned)).toEqual(['clean 21:10–21:15 2', 'mark 21:15–21:25 2', 'check 21:25–21:45 2'])
+    expect(replanned.way).toBe('made-anew')
+    expect(replanned.slackSeconds).toBe(-300)
+    expect(replanned.sentence).toBe('Ready at 21:45, 5 min after it must be, at 21:40.')
+    const check = { key: 'check', text: 'Do check. For whoever has it.' }
+    const mark = { key: 'mark', text: 'Do mark. For whoever has it.' }
+    expect(replanned.changes).toEqual([
+      { laneId: lane(1), newTasks: [], goneTasks: [mark, check] },
+      { laneId: lane(2), newTasks: [mark], goneTasks: [] },
+    ])
+    expect(replanned.dropList.items).toEqual([
+      {
+        taskKeys: ['mark'],
+        savedSeconds: 600,
+        readyAt: evening('21:35'),
+        sentence: 'Leave out marking out in Long Room: ready 10 min sooner, at 21:35.',
+      },
+    ])
+  })
+
+  test('is not put off to the next day by a hand that goes home, where those who stay can do it', () => {
+    const shifts = [
+      aShift('crew', 2, '2026-06-05T06:00', '2026-06-05T23:59'),
+      aShift('day', 2, '2026-06-06T08:00', '2026-06-06T16:00'),
+    ]
+    const part = partDone(fourTasks(), { doors: '2026-06-06T16:00', hall: { shifts } })
+    const progress = told({ done: ['clear'], running: { clean: 5 }, missing: [{ laneId: lane(1) }] })
+    // Both at the check would have to wait for the morning.
+    expect(shown(replannedAt(part, '21:10', progress))).toEqual([
+      'clean 21:10–21:15 2',
+      'mark 21:15–21:25 2',
+      'check 21:25–21:45 2',
+    ])
+  })
+
+  test('waits for a hand that is only away for a while', () => {
+    const away = { laneId: lane(1), fromAt: evening('21:10'), toAt: evening('21:12') }
+    const replanned = replannedAt(
+      partDone(),
+      '21:10',
+      told({ done: ['clear'], running: { clean: 5 }, missing: [away] }),
+    )
+    expect(shown(replanned)).toEqual(['clean 21:10–21:15 2', 'mark 21:12–21:22 1', 'check 21:22–21:32 1+2'])
+    expect(replanned.changes).toEqual([])
+  })
+
+  test('is as quick as planned with somebody who comes in place of who goes', () => {
+    const replanned = replannedAt(
+      partDone(fourTasks(), { doors: '21:31' }),
+      '21:10',
+      told({ done: ['clear'], running: { clean: 5 }, missing: [{ laneId: lane(1) }], added: [{}] }),
+    )
+    expect(replanned.addedLaneIds).toEqual(['assumed#1'])
+    expect(replanned.readyAt).toBe(evening('21:30'))
+    expect(replanned.plan?.tasks.find(({ key }) => key === 'mark')?.laneIds).toEqual(['assumed#1'])
+    // Who has come is no assumption.
+    expect(replanned.warnings).toEqual([])
+  })
+
+  test('that nobody is there for any more has no plan, and says so', () => {
+    const missing = [{ laneId: lane(1) }, { laneId: lane(2) }]
+    const replanned = replannedAt(partDone(), '21:10', told({ done: ['clear', 'clean'], missing }))
+    expect(replanned).toMatchObject({
+      plan: null,
+      way: null,
+      readyAt: null,
+      slackSeconds: null,
+      sentence: 'What is left cannot be done: nobody is there.',
+      changes: [],
+      dropList: { items: [], all: null },
+    })
+  })
+})
+
+describe('what cannot be done by those who are there', () => {
+  const sentence = (parts: Partial<Task>) => {
+    const tasks = fourTasks().map((task) => (task.key === 'check' ? { ...task, ...parts } : task))
+    const missing = [{ laneId: lane(1) }]
+    return replannedAt(partDone(tasks), '21:10', told({ done: ['clear', 'clean'], missing })).sentence
+  }
+
+  test('for want of a skill names the skill', () => {
+    expect(sentence({ skill: 'sound' })).toBe(
+      'What is left cannot be done: nobody who is there has the skill sound.',
+    )
+  })
+
+  test('for want of hands names the task', () => {
+    expect(sentence({ modes: [{ hands: 2, seconds: 600 }] })).toBe(
+      'What is left cannot be done: “Do check” takes 2 hands, and there is 1.',
+    )
+  })
+
+  test('before the shift is over is not done at all', () => {
+    expect(sentence({ modes: [{ hands: 1, seconds: 40 * 3600 }] })).toBe(
+      'What is left cannot be done with those who are there within a day.',
+    )
+  })
+})
+
+describe('what is told in another order than planned', () => {
+  test('is taken with a warning, and what comes after still waits for what is not done', () => {
+    const replanned = replannedAt(partDone(), '21:10', told({ done: ['mark'], running: { clean: 5 } }))
+    expect(shown(replanned)).toEqual(['clean 21:10–21:15 2', 'clear 21:10–21:20 1', 'check 21:20–21:30 1+2'])
+    expect(replanned.warnings).toEqual([
+      {
+        code: 'out-of-order',
+        taskKey: 'mark',
+        laneIds: [],
+        message:
+          '“Do mark” is told as done, and what comes before it is not done: “Do clear”. What comes after it still waits for that.',
+      },
+    ])
+  })
+})
+
+describe('what is told that cannot be', () => {
+  test('is refused, each fault with its place', () => {
+    const progress = TurnProgress.parse({
+      done: [
+        { taskKey: 'clear' },
+        { taskKey: 'clear' },
+        { taskKey: 'polish' },
+        { taskKey: 'check', doneAt: evening('21:11') },
+      ],
+      running: [
+        { taskKey: 'clear', secondsLeft: 60 },
+        { taskKey: 'clean', secondsLeft: 60, laneIds: [lane(1), 'shift_night#1'] },
+        { taskKey: 'mark', secondsLeft: 60 },
+      ],
+      missing: [{ laneId: 'shift_night#2', fromAt: evening('21:20'), toAt: evening('21:20') }],
+      added: [{ personId: 'person_stranger' }],
+      stands: {
+        pieces: [
+          { furnishingId: 'furnishing_chair', count: 4, inPlace: 5 },
+          { furnishingId: 'furnishing_chair', count: 4 },
+          { furnishingId: 'furnishing_throne', count: 1 },
+        ],
+        equipment: [{ equipmentId: 'equipment_organ', setting: { kind: 'off' } }],
+      },
+    })
+    const answer = askedAt(partDone(), '21:10', progress)
+    expect(answer).toEqual({
+      kind: 'faults',
+      faults: [
+        { at: '/done/1/taskKey', message: 'task clear is listed twice; list it once' },
+        { at: '/done/2/taskKey', message: 'the plan of this turn has no task polish' },
+        {
+          at: '/running/0/taskKey',
+          message: 'task clear is told as done and as running; it is one or the other',
+        },
+        {
+          at: '/done/3/doneAt',
+          message: 'nothing is done yet that is done later: it must not be after the moment asked about',
+        },
+        {
+          at: '/running/1/laneIds/0',
+          message: 'shift_crew#1 is at clear already; say who is at which of them',
+        },
+        {
+          at: '/running/1/laneIds/1',
+          message: 'shift_night#1 is neither on duty nor in the plan of this turn',
+        },
+        { at: '/running/2', message: 'shift_crew#1 is at clean already; say who is at which of them' },
+        {
+          at: '/missing/0/laneId',
+          message: 'shift_night#2 is neither on duty nor in the plan of this turn',
+        },
+        { at: '/missing/0/toAt', message: 'it must be after fromAt' },
+        { at: '/added/0/personId', message: 'there is no person person_stranger in this site' },
+        { at: '/stands/pieces/0/inPlace', message: '5 of 4 cannot be in place' },
+        {
+          at: '/stands/pieces/1/furnishingId',
+          message: 'furnishing furnishing_chair is listed twice; list it once',
+        },
+        {
+          at: '/stands/pieces/2/furnishingId',
+          message: 'there is no furnishing furnishing_throne in this site',
+        },
+        { at: '/stands/equipment/0/equipmentId', message: 'Long Room has no equipment equipment_organ' },
+      ],
+    })
+  })
+
+  test('of a turn that is over is answered by that', () => {
+    const all = told({ done: ['clear', 'clean', 'mark', 'check'] })
+    expect(askedAt(partDone(), '21:30', all)).toEqual({
+      kind: 'turn-is-over',
+      message: 'Everything of it is done.',
+    })
+    expect(askedAt(partDone(), '23:50', NOTHING_TOLD)).toEqual({
+      kind: 'turn-is-over',
+      message: 'What the room was turned for is over.',
+    })
+    const { snapshot, turn } = partDone()
+    const dropped = { ...turn, status: 'dropped' as const }
+    expect(askedAt({ snapshot, turn: dropped }, '21:10', NOTHING_TOLD)).toEqual({
+      kind: 'turn-is-over',
+      message: 'The turn was given up: its room is not turned any more.',
+    })
+    expect(askedAt({ snapshot, turn: { ...turn, plan: null } }, '21:10', NOTHING_TOLD)).toEqual({
+      kind: 'no-plan',
+      message: 'The turn has no plan to go on from: it was found to be impossible.',
+    })
+  })
+})
+
+describe('who is told something new', () => {
+  test('is only who takes over, where a hand goes home and the rest goes on in order', () => {
+    const tasks = [
+      plannedTask({ key: 'first', hands: [1], startsAt: '21:00', minutes: 5 }),
+      plannedTask({ key: 'north', hands: [1], startsAt: '21:05', minutes: 15, after: ['first'] }),
+      plannedTask({ key: 'south', hands: [2], startsAt: '21:05', minutes: 15, after: ['first'] }),
+      plannedTask({ key: 'side', hands: [3], startsAt: '21:05', minutes: 5, after: ['first'] }),
+    ]
+    const part = partDone(tasks, { hands: 3, doors: '21:25' })
+    const { way, readyAt, changes } = replannedAt(
+      part,
+      '21:05',
+      told({ done: ['first'], missing: [{ laneId: lane(3) }] }),
+    )
+    expect({ way, readyAt }).toEqual({ way: 're-timed', readyAt: evening('21:25') })
+    expect(changes.flatMap(({ goneTasks }) => goneTasks.map(({ key }) => key))).toEqual(['side'])
+    expect(changes.flatMap(({ newTasks }) => newTasks.map(({ key }) => key))).toEqual(['side'])
+  })
+
+  test('is only who helps out, where the plan is made anew and hands can stand in for each other', () => {
+    // Hand 2 stands by; hand 1 has ten minutes three times over. Half an hour is too long.
+    const tasks = [
+      plannedTask({ key: 'one', hands: [1], startsAt: '21:00', minutes: 10 }),
+      plannedTask({ key: 'two', hands: [1], startsAt: '21:10', minutes: 10 }),
+      plannedTask({ key: 'three', hands: [1], startsAt: '21:20', minutes: 10 }),
+      plannedTask({ key: 'long', hands: [3], startsAt: '21:00', minutes: 20 }),
+    ]
+    const { way, readyAt, changes } = replannedAt(
+      partDone(tasks, { hands: 3, doors: '21:20' }),
+      '21:00',
+      NOTHING_TOLD,
+    )
+    expect({ way, readyAt }).toEqual({ way: 'made-anew', readyAt: evening('21:20') })
+    expect(changes.map(({ laneId }) => laneId)).toEqual([lane(1), lane(2)])
+    expect(changes[0]?.newTasks).toEqual([])
+    expect(changes[0]?.goneTasks).toEqual(changes[1]?.newTasks)
+    expect(changes[1]?.newTasks).toHaveLength(1)
+  })
+})
