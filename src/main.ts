@@ -30,8 +30,8 @@ async function serve(configuration: Configuration): Promise<void> {
   const loaded = demo && (await lacksDemo(store)) ? await loadDemo(store, decider, clock()) : null
   const log = { level: logLevel }
   const queue = new SiteQueue(WRITERS_WAITING_MOST)
-  const app = buildApp({ store, decider, clock, newId: randomId, log, configuration, queue })
   const batchDecider = await threadDecider({ file: databaseFile, name: 'batch' })
+  const app = buildApp({ store, decider, batchDecider, clock, newId: randomId, log, configuration, queue })
   const own = background({
     store,
     decider: batchDecider,

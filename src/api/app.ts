@@ -60,6 +60,8 @@ declare module 'fastify' {
 export interface AppParts {
   readonly store: Store
   readonly decider: Decider
+  /** For questions that take their time; left out: the same. */
+  readonly batchDecider?: Decider
   readonly clock: () => Instant
   /** A fresh id that begins with the prefix and an underscore. */
   readonly newId: (prefix: string) => string
@@ -97,7 +99,11 @@ export function buildApp({ log, ...parts }: AppParts): FastifyInstance {
 
   app.register(async (scope: Api) => {
     await openApi(scope, parts.configuration)
-    allRoutes(scope, { ...parts, queue: parts.queue ?? new SiteQueue(WRITERS_WAITING_MOST) })
+    allRoutes(scope, {
+      ...parts,
+      batchDecider: parts.batchDecider ?? parts.decider,
+      queue: parts.queue ?? new SiteQueue(WRITERS_WAITING_MOST),
+    })
   })
   return app
 }

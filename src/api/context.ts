@@ -14,6 +14,8 @@ import type { SiteQueue } from './site-queue.ts'
 export interface ApiContext {
   readonly store: Store
   readonly decider: Decider
+  /** For questions that take their time: nobody who books waits for them. */
+  readonly batchDecider: Decider
   readonly clock: () => Instant
   /** A fresh id that begins with the prefix and an underscore. */
   readonly newId: (prefix: string) => string

@@ -9,7 +9,7 @@ const HANDS_MOST = 12
 
 /** @returns null: the turn is not to come, or too much is waiting to be decided */
 export async function aroundTurnNow(
-  { decider, clock }: ApiContext,
+  { batchDecider: decider, clock }: ApiContext,
   { siteId, id: turnId }: Turn,
 ): Promise<AroundTurn | null> {
   const about = { siteId, turnId, now: clock() }

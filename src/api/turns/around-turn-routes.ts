@@ -109,7 +109,7 @@ async function turnFor(
 
 /** @throws Problem where the turn is not to come */
 async function asked(
-  { decider, clock }: ApiContext,
+  { batchDecider: decider, clock }: ApiContext,
   { siteId, id: turnId }: Turn,
   question: AroundTurnRequest['asked'],
 ): Promise<Exclude<AroundTurnReply, { kind: 'no-turn' | 'turn-is-over' | 'turn-has-begun' }>> {

@@ -58,11 +58,8 @@ function allJudged(
   options: JudgeOptions,
 ): JudgedTurns {
   const polish = operations.flatMap((one) => (one.kind === 'polish' ? one.turnIds : []))
-  const judged =
-    polish.length > 0
-      ? polishedTurns(snapshot, after, polish)
-      : judgedTogether(after, snapshot.turns, operations, options)
-  return withDevicesMoved(after, snapshot.turns, judged, options)
+  if (polish.length === 0) return judgedTogether(after, snapshot.turns, operations, options)
+  return withDevicesMoved(after, snapshot.turns, polishedTurns(snapshot, after, polish), options)
 }
 
 /** How far turns are looked at once this is written; nothing where that stays as it is. */

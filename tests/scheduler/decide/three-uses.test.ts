@@ -241,7 +241,9 @@ describe('a decision', () => {
     const decision = decide(snapshot, [close(closure)])
     expect(decision.verdict).toBe('does-not-fit')
     const turn = decision.changes!.turns[0]!.after
-    expect(turn).toMatchObject({ id: 'turn_games', status: 'failing', plan: null })
+    expect(turn).toMatchObject({ id: 'turn_games', status: 'failing' })
+    // Its hands stay with it, as long as nobody has to be in the room while it is closed.
+    for (const { endsAt } of turn.plan?.tasks ?? []) expect(endsAt).toBeLessThanOrEqual(closure.fromAt)
     expect(turn.judgement.reasons[0]?.code).toBe('room-closed')
     expect(brokenInvariants(snapshotAfter(snapshot, decision.changes!))).toEqual([])
   })

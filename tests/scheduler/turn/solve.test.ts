@@ -15,7 +15,7 @@ describe('the plan of a turn', () => {
   test('of no work is ready at its release, proven', () => {
     expect(solved(aTurn({ turns: [turn({ releaseTick: 9 })], lanes: [] }))).toEqual({
       schedule: { activities: [], readyTicks: [9] },
-      workDone: 1,
+      workDone: 0,
       boundTicks: [9],
       proof: 'bound',
       exhausted: false,

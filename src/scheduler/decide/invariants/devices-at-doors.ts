@@ -13,6 +13,13 @@ import type { WholeSite } from './whole-site.ts'
 
 export function devicesAtDoors({ snapshot, world, toCome }: WholeSite): string[] {
   const movesOf = new Map<Equipment, readonly PlannedTask[]>()
+  const clearAtOf = new Map(world.bookings.map(({ turnId, clearAt }) => [turnId, clearAt]))
+  // A plan so late that its own booking is over is carried out by nobody.
+  const work = snapshot.turns.flatMap(({ id, plan, status }) =>
+    (plan?.tasks ?? []).filter(
+      ({ endsAt }) => status !== 'failing' || endsAt <= (clearAtOf.get(id) ?? endsAt),
+    ),
+  )
   const isReady = new Set(
     toCome.filter(({ status, purpose }) => status === 'ready' && purpose === 'prepare').map(({ id }) => id),
   )
@@ -22,12 +29,7 @@ export function devicesAtDoors({ snapshot, world, toCome }: WholeSite): string[]
     return world.setup.equipment
       .filter((equipment) => equipment.control.kind === 'states' && reachesBeyond(room, equipment))
       .flatMap((equipment) => {
-        const moves =
-          movesOf.get(equipment) ??
-          movesIn(
-            snapshot.turns.flatMap(({ plan }) => plan?.tasks ?? []),
-            equipment,
-          )
+        const moves = movesOf.get(equipment) ?? movesIn(work, equipment)
         movesOf.set(equipment, moves)
         return faults(booking, equipment, moves, {
           wanted: settingText(settingIn(layoutOf(world, booking.layoutId), equipment)),

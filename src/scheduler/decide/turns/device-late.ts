@@ -5,7 +5,7 @@
 import type { Booking } from '../../../domain/booking.ts'
 import type { Equipment } from '../../../domain/equipment.ts'
 import type { TurnId } from '../../../domain/ids.ts'
-import { instantPlusSeconds, laterOf } from '../../../domain/instant.ts'
+import { earlierOf, instantPlusSeconds, laterOf } from '../../../domain/instant.ts'
 import type { Reason } from '../../../domain/reason.ts'
 import { TURN_LONGEST_SECONDS, type Turn } from '../../../domain/turn.ts'
 import { sameSetting, settingText } from '../../network/index.ts'
@@ -27,7 +27,9 @@ export function devicesLate(
       if (!mover || !turn || turn.status === 'ready' || turn.dueAt <= world.now) return []
       const moves = (turn.plan?.tasks ?? []).filter(({ equipmentId }) => equipmentId === equipment.id)
       const movedAt = moves.length === 0 ? null : moves.map(({ endsAt }) => endsAt).reduce(laterOf)
-      if (turn.plan !== null && (movedAt === null || movedAt <= booking.doorsAt)) return []
+      // So late that its own booking is over, it is done by nobody.
+      const isMoved = movedAt !== null && movedAt <= earlierOf(booking.doorsAt, mover.clearAt)
+      if (turn.plan !== null && (movedAt === null || isMoved)) return []
       return [
         {
           code: 'device-late',
