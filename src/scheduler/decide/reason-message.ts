@@ -50,7 +50,11 @@ export function reasonMessage(reason: Reason, setup: SiteSetup, bookings: readon
     case 'device-held':
       return `${device(reason.equipmentId, setup)} would have to be ${spoken(reason.to)} for ${title(reason.forBookingId)}, and ${title(reason.bookingId)} has it ${spoken(reason.from)} in another room that it reaches into, from ${time(reason.fromAt)} to ${time(reason.toAt)}.`
     case 'device-late': {
-      const when = reason.movedAt === null ? 'has no plan' : `only gets to it at ${time(reason.movedAt)}`
+      const gets =
+        reason.movedAt !== null && reason.movedAt <= reason.doorsAt
+          ? 'would only get to it when that booking is over'
+          : `only gets to it at ${time(reason.movedAt ?? reason.doorsAt)}`
+      const when = reason.movedAt === null ? 'has no plan' : gets
       return `${device(reason.equipmentId, setup)} is to be ${spoken(reason.to)} for ${title(reason.bookingId)}, doors ${time(reason.doorsAt)}, and the turn for ${title(reason.moverBookingId)} beside it, which sees to that, ${when}.`
     }
     case 'equipment-unavailable': {

@@ -140,6 +140,18 @@ describe('a wall between two halves', () => {
     )
   })
 
+  test('stays closed beside a room that is kept as set, though nobody is there meanwhile', () => {
+    const taken = carriedOut(hall(), book(closedSouth('07:00', '08:30')))
+    const kept = {
+      ...taken,
+      bookings: taken.bookings.map((booking) => ({ ...booking, keptUntilAt: at(day('15:00')) })),
+    }
+    expect(decide(kept, [book(openNorth)]).reasons).toContainEqual(
+      expect.objectContaining({ code: 'device-held', bookingId: 'booking_south', toAt: at(day('15:00')) }),
+    )
+    expect(decide(taken, [book(openNorth)]).reasons).toEqual([])
+  })
+
   test('of two that begin together with it otherwise only one is taken', () => {
     for (const [first, second] of [
       [openNorth, closedSouth('10:00', '13:00')],
