@@ -99,7 +99,9 @@ describe('a file of benchmark projects', () => {
       { ...single, nonrenewable: [], tasks: withoutConsuming(single.tasks) },
       options,
     )
-    expect(line).toMatchObject({ makespan: 8, proven: false })
+    // However little time there is, one schedule is made.
+    expect(line.makespan).toBeGreaterThanOrEqual(8)
+    expect(line.schedules).toBeGreaterThan(0)
     expect(line.schedules).toBeLessThan(1_000_000_000)
   })
 

@@ -15,7 +15,7 @@ export interface Effort {
 }
 
 export const workLeft = ({ workMost, workDone, goOn }: Effort): number =>
-  goOn && !goOn() ? 0 : workMost - workDone
+  goOn && workDone > 0 && !goOn() ? 0 : workMost - workDone
 
 /**
  * @param wishes for the modes; the backward pass first keeps the modes of the plan

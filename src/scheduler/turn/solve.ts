@@ -27,7 +27,7 @@ export interface SolveOptions {
   readonly seed: number
   /** By turn: the first plan in which every turn is ready by then is taken. Left out: nothing short of proof is. */
   readonly acceptableReadyTicks?: readonly number[]
-  /** Asked between schedules whether to go on; left out: until the work is done. Whoever looks at a clock does so here. */
+  /** Asked after each schedule whether to go on; left out: until the work is done. Whoever looks at a clock does so here. */
   readonly goOn?: () => boolean
 }
 

@@ -85,7 +85,7 @@ export function search(problem: Problem, limits: SearchLimits, settings: Setting
 
 function isDone(own: Search): boolean {
   const { workMost, ticksWanted, goOn } = own.limits
-  return own.spent >= workMost || own.bestTicks <= ticksWanted || !goOn()
+  return own.spent >= workMost || own.bestTicks <= ticksWanted || (own.spent > 0 && !goOn())
 }
 
 function breedUntilDone(own: Search): void {
