@@ -3,7 +3,8 @@ import type { Side } from './side.ts'
 import type { Work } from './work.ts'
 
 const overdrawnWeight = 2 ** 40
-const makespanWeight = 1024
+/** What one tick of makespan weighs. */
+export const fitnessPerTick = 1024
 
 /** `excess` is what the budgets are overdrawn. Exact whole numbers below 2^53. */
 export function fitnessOf(work: Work, side: Side, place: number, excess: number): number {
@@ -21,6 +22,6 @@ export function fitnessOf(work: Work, side: Side, place: number, excess: number)
     if (end > lateFrom) late += modeDensity[mode]! * (end - Math.max(start, lateFrom))
   }
   return (
-    excess * overdrawnWeight + makespan * makespanWeight + Math.floor((late * (makespanWeight - 1)) / all)
+    excess * overdrawnWeight + makespan * fitnessPerTick + Math.floor((late * (fitnessPerTick - 1)) / all)
   )
 }
