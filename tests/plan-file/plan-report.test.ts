@@ -26,17 +26,17 @@ describe('what is said of a plan', () => {
   })
 
   test('is not that it is the best where only its being late is proven', () => {
-    // Five ticks are too short for anything; three tasks of 4, 4 and 4 take two people 8, and by work alone 6.
-    const activities = [job('a', 4), job('b', 4), job('c', 4)]
+    // Five ticks are too short; 7, 5, 5 and 5 take two people 12, and by work alone 11.
+    const activities = [job('a', 7), job('b', 5), job('c', 5), job('d', 5)]
     expect(
       reportOn({ turns: [{ key: 'hall', dueTick: 5 }], activities, lanes: crew('Ada', 'Ben') }),
-    ).toMatchObject({ turns: [{ key: 'hall', readyTick: 8, boundTick: 6 }], proof: 'late-anyway' })
+    ).toMatchObject({ turns: [{ key: 'hall', readyTick: 12, boundTick: 11 }], proof: 'late-anyway' })
   })
 
   test('is nothing of proof where nothing is proven', () => {
-    const activities = [job('a', 4), job('b', 4), job('c', 4)]
+    const activities = [job('a', 7), job('b', 5), job('c', 5), job('d', 5)]
     expect(reportOn({ activities, lanes: crew('Ada', 'Ben') })).toMatchObject({
-      turns: [{ key: 'hall', readyTick: 8, boundTick: 6 }],
+      turns: [{ key: 'hall', readyTick: 12, boundTick: 11 }],
       proof: 'none-found',
     })
   })

@@ -4,7 +4,7 @@ import type { TurnInstance } from '../turn/index.ts'
 import type { PointFound } from './curve-points.ts'
 import type { CrewMember } from './hands-in-order.ts'
 import type { InstanceAround } from './instance-around.ts'
-import { boundTickOf, instantOf } from './ready.ts'
+import { instantOf, isExcludedBy } from './ready.ts'
 
 /**
  * What was asked for earlier must be reached in time too.
@@ -51,6 +51,5 @@ function boundOfAny(
     ...instance,
     lanes: [...instance.lanes.filter((_, index) => !counted.has(index)), ...anybody],
   }
-  const boundTick = boundTickOf(around, relaxed)
-  return boundTick === null || boundTick > byTick
+  return isExcludedBy(around, relaxed, byTick)
 }

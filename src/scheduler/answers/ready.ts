@@ -1,7 +1,7 @@
 /** When the room of a turn is ready by a schedule, and how early it can be at best. */
 import type { Instant } from '../../domain/instant.ts'
 import { TICK_MS } from '../decide/plan/tick-grid.ts'
-import { lowerBoundTicks, type Schedule, type TurnInstance } from '../turn/index.ts'
+import { boundUntilTick, lowerBoundTicks, type Schedule, type TurnInstance } from '../turn/index.ts'
 import type { InstanceAround } from './instance-around.ts'
 import type { Search } from './search.ts'
 
@@ -26,6 +26,14 @@ export function boundTickOf(around: InstanceAround, instance: TurnInstance): num
   const bounds = instance.turns.map((_, turn) => lowerBoundTicks(instance, turn).readyTick)
   if (bounds.includes(null)) return null
   return Math.max(...turnsOf(around).map((turn) => bounds[turn]!))
+}
+
+/** Whether no plan of the instance has the room ready by then. */
+export function isExcludedBy(around: InstanceAround, instance: TurnInstance, byTick: number): boolean {
+  return turnsOf(around).some((turn) => {
+    const tick = boundUntilTick(instance, turn, byTick + 1)
+    return tick === null || tick > byTick
+  })
 }
 
 /** All that was asked for before doors is reached by then. */

@@ -1,10 +1,10 @@
 /** One pass along a list that keeps what a schedule has: the mode of each activity, and its lanes where they can do it. */
 import { copyOf, type Draft } from './draft.ts'
 import { NEVER } from './far-tick.ts'
-import { byTickThenRank } from './improvement.ts'
 import type { Kept } from './kept.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
 import { listByPriority } from './priority-rules.ts'
+import { TickOrder } from './tick-order.ts'
 import type { Timetable } from './timetable.ts'
 
 export interface KeepingPass {
@@ -65,7 +65,7 @@ export function draftKeeping(
 
 function listByTick(problem: PreparedInstance, ticks: ArrayLike<number>): Int32Array {
   const positions = new Int32Array(problem.activityCount)
-  for (const [position, activity] of byTickThenRank(ticks, problem.rank).entries())
-    positions[activity] = position
+  const list = new TickOrder(problem).earliestFirst(ticks)
+  for (const [position, activity] of list.entries()) positions[activity] = position
   return listByPriority(problem, positions)
 }

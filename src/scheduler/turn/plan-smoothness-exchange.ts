@@ -8,6 +8,8 @@ import { placesOf, spliced, stintsSpliced, stretchesOf } from './plan-smoothness
 
 /** Every exchange makes it better, so there is an end to them; this is far beyond what was ever seen. */
 const EXCHANGES_MOST = 2000
+/** Exchanges looked at for what they do to company alone: with many hands there are too many to look at all. */
+const TRIED_FOR_COMPANY_MOST = 2000
 
 /**
  * @param start  lanes by job, by slot; they must be able to do it
@@ -20,6 +22,8 @@ export function lanesExchanged(roster: Roster, start: readonly (readonly number[
   return exchange.lanes
 }
 
+const NOWHERE: ReadonlySet<number> = new Set()
+
 class Exchange {
   /** By job, by slot. */
   readonly lanes: number[][]
@@ -28,6 +32,7 @@ class Exchange {
   private readonly own: number[][]
   private readonly budgetLeft: number[]
   private partings: number
+  private triedForCompany = 0
   /** Where to look next, so that what was in vain is not tried again at once. */
   private pair = 0
 
@@ -69,7 +74,7 @@ class Exchange {
     // The first positions of each lane at or behind each cut.
     const inA = placesOf(cuts, listA.own)
     const inB = placesOf(cuts, listB.own)
-    const isParted = this.partingsOf(a, b)
+    const isParted = this.triedForCompany < TRIED_FOR_COMPANY_MOST ? this.partingsOf(a, b) : NOWHERE
     for (let from = 0; from < cuts.length; from++) {
       for (let to = from + 1; to < cuts.length; to++) {
         if (from === 0 && to === cuts.length - 1) continue
@@ -78,6 +83,7 @@ class Exchange {
         const more = this.costOf(stintsA) + this.costOf(stintsB) - before
         // What leaves the number of changes as it is can only help where the two part from somebody.
         if (more > 0 || (more === 0 && !isParted.has(cuts[from]!) && !isParted.has(cuts[to]!))) continue
+        if (more === 0) this.triedForCompany += 1
         if (this.exchangeHelps(a, b, cuts[from]!, cuts[to]!, more < 0)) return true
       }
     }

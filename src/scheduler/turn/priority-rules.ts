@@ -14,6 +14,7 @@ export type PriorityRule =
   | 'longest-work'
   | 'most-hands'
   | 'earliest-due-turn'
+  | 'last-come'
 
 /** In the order in which they are tried; `earliest-due-turn` makes a difference only with several turns. */
 export const priorityRules: readonly PriorityRule[] = [
@@ -25,6 +26,7 @@ export const priorityRules: readonly PriorityRule[] = [
   'most-successors',
   'longest-work',
   'most-hands',
+  'last-come',
 ]
 
 /** Lower is sooner. By index of activity; with the shortest mode of each. */
@@ -32,6 +34,7 @@ export function priorities(problem: PreparedInstance, rule: PriorityRule): Float
   const { activityCount, shortestTicks } = problem
   const values = new Float64Array(activityCount)
   if (rule === 'first-come') return values.map((_, activity) => activity)
+  if (rule === 'last-come') return values.map((_, activity) => -activity)
   if (rule === 'latest-start') return latestFinishes(problem).map((tick, at) => tick - shortestTicks[at]!)
   if (rule === 'latest-finish') return latestFinishes(problem)
   if (rule === 'most-successors') return values.map((_, activity) => -successorCount(problem, activity))

@@ -12,21 +12,25 @@ import { FreeLaneTime } from './free-lane-time.ts'
 import { FreeResources } from './free-resources.ts'
 import { LaneChoice } from './lane-choice.ts'
 import { nextStartAfter, startOfSoMany } from './lane-starts.ts'
+import type { PlaceFinder } from './place-finder.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
 
-export class Timetable {
+export class Timetable implements PlaceFinder {
   readonly problem: PreparedInstance
   private readonly laneChoice: LaneChoice
   private readonly lanes: FreeLaneTime
   private readonly resources: FreeResources
   private readonly budgets: FreeBudgets
   private readonly consumables: FreeConsumables
+  private readonly pinned: Draft | null
   /** The first tick from which a lane is free for long enough, for the question asked last. */
   private readonly laneStart: Int32Array
   private readonly startsInOrder: Int32Array
 
-  constructor(problem: PreparedInstance) {
+  /** @param pinned what stands whenever a pass begins; null: nothing */
+  constructor(problem: PreparedInstance, pinned: Draft | null = null) {
     this.problem = problem
+    this.pinned = pinned
     this.laneChoice = new LaneChoice(problem)
     this.lanes = new FreeLaneTime(problem)
     this.resources = new FreeResources(problem)
@@ -44,6 +48,14 @@ export class Timetable {
     this.budgets.clear()
     this.consumables.clear()
   }
+
+  begin(): void {
+    if (this.pinned) this.clearToPinned(this.pinned)
+    else this.clear()
+  }
+
+  /** It looks through the gaps of lanes anew, wherever the predecessor ended. */
+  lookFrom(): void {}
 
   /** As `clear`, with what is pinned where the draft has it. */
   clearToPinned(pinned: Draft): void {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { foundPlan } from '../../../src/scheduler/turn/found-plan.ts'
-import { type Effort, improved } from '../../../src/scheduler/turn/improvement.ts'
+import { type Effort, Improvement } from '../../../src/scheduler/turn/improvement.ts'
+import { wishNumber } from '../../../src/scheduler/turn/mode-choice.ts'
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
 import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
 import { aTurn, lane, mode, task } from './a-turn.ts'
@@ -22,7 +23,14 @@ function improve(workMost: number, isGoodEnough = () => false) {
   if (!draft) throw new Error('there is a plan')
   const plan = foundPlan(generator.problem, draft)
   const effort: Effort = { workMost, workDone: 0 }
-  return { plan, better: improved(generator, plan, wishes, effort, isGoodEnough), effort }
+  return {
+    plan,
+    better: new Improvement(generator, effort, isGoodEnough).improved(
+      plan,
+      new Int32Array(wishes.map(wishNumber)),
+    ),
+    effort,
+  }
 }
 
 describe('pushing a plan late, then early again', () => {

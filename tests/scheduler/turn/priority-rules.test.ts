@@ -51,6 +51,7 @@ describe('the order in which tasks are planned', () => {
     ['longest-work', 'b c d e a f g h'],
     // Hands: c 4, b 2.
     ['most-hands', 'c b a d e f g h'],
+    ['last-come', 'c d e b a h g f'],
   ])('by %s is %s', (rule, keys) => {
     expect(keysBy(instance, rule)).toBe(keys)
   })

@@ -1,13 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import type { Draft } from '../../../src/scheduler/turn/draft.ts'
+import { type Draft, emptyDraft } from '../../../src/scheduler/turn/draft.ts'
 import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
+import { type ModeRule, type ModeWishes, wishNumber } from '../../../src/scheduler/turn/mode-choice.ts'
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
 import { listByPriority, priorities } from '../../../src/scheduler/turn/priority-rules.ts'
-import {
-  type ModeRule,
-  type ModeWishes,
-  ScheduleGenerator,
-} from '../../../src/scheduler/turn/schedule-generation.ts'
+import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
 import { aTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
 
 interface Planned {
@@ -289,6 +286,12 @@ describe('how many hands a task gets', () => {
     expect(forward(aTurn({ activities, lanes }), 'balanced')).toMatchObject({ set: { mode: 1, endTick: 12 } })
   })
 
+  test('is more than the rule between gives where the hurry is worth it', () => {
+    const three = [task('set', { modes: [mode(210, 1), mode(120, 2), mode(102, 3)] })]
+    expect(forward(aTurn({ activities: three, lanes }), 'balanced')).toMatchObject({ set: { mode: 1 } })
+    expect(forward(aTurn({ activities: three, lanes }), 'hurried')).toMatchObject({ set: { mode: 2 } })
+  })
+
   test('is, of what ends at the same time, what takes less work', () => {
     const equal = [task('set', { modes: [mode(10, 3), mode(10, 2), mode(11, 1)] })]
     expect(forward(aTurn({ activities: equal, lanes }))).toMatchObject({ set: { mode: 1 } })
@@ -300,6 +303,51 @@ describe('how many hands a task gets', () => {
       plannedByKey(instance, new ScheduleGenerator(prepared(instance)).forward([0], wishes))
     expect(planWith([0])).toMatchObject({ set: { mode: 0 } })
     expect(planWith([2])).toMatchObject({ set: { mode: 1 } })
+  })
+})
+
+describe('a plan made of what can begin soonest', () => {
+  function soonestFirst(instance: TurnInstance, values: readonly number[]) {
+    const problem = prepared(instance)
+    const draft = emptyDraft(problem)
+    const wishes = new Int32Array(problem.activityCount).fill(wishNumber('earliest-end'))
+    const isMade = new ScheduleGenerator(problem).writeSoonestFirst(values, wishes, draft)
+    return isMade ? plannedByKey(instance, draft) : null
+  }
+
+  test('keeps no hands waiting for what is more important but comes later', () => {
+    const activities = [
+      task('mop', { modes: [mode(10)] }),
+      task('set', { modes: [mode(30, 2)], after: [0] }),
+      task('bins', { modes: [mode(15)] }),
+    ]
+    const instance = aTurn({ activities, lanes: [lane('ada'), lane('ben')] })
+    expect(soonestFirst(instance, [0, 1, 2])).toMatchObject({
+      bins: { startTick: 0 },
+      set: { startTick: 15 },
+    })
+    expect(forward(instance)).toMatchObject({ bins: { startTick: 40 }, set: { startTick: 10 } })
+  })
+
+  test('takes, of what can begin at the same tick, the lowest value first, then the first in the list', () => {
+    const activities = [task('a'), task('b'), task('c')]
+    const instance = aTurn({ activities, lanes: [lane('ada')] })
+    expect(soonestFirst(instance, [3, 2, 3])).toMatchObject({
+      b: { startTick: 0 },
+      a: { startTick: 10 },
+      c: { startTick: 20 },
+    })
+  })
+
+  test('leaves what is pinned where it is', () => {
+    const turns = [turn(), { releaseTick: 5, dueTick: 15, weight: 1 }]
+    const activities = [task('a'), task('duty', { turn: 1, pinned: true })]
+    const instance = aTurn({ turns, activities, lanes: [lane('ada')] })
+    expect(soonestFirst(instance, [0, 0])).toMatchObject({ duty: { startTick: 5 }, a: { startTick: 15 } })
+  })
+
+  test('is not made when something finds no place before the horizon', () => {
+    expect(soonestFirst(aTurn({ activities: [task('a')], horizonTick: 9 }), [0])).toBeNull()
   })
 })
 

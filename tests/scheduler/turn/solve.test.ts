@@ -11,7 +11,19 @@ function solved(instance: TurnInstance, options: Partial<SolveOptions> = {}) {
   return result
 }
 
+/** For two: the work fits into 11, but one of them has at least 12 of it. */
+const sevenAndThreeFives = [7, 5, 5, 5].map((ticks, index) => task(`job ${index}`, { modes: [mode(ticks)] }))
+
 describe('the plan of a turn', () => {
+  test('is proven best where one of two must do two things of three', () => {
+    // Three tasks of ten for two: the work would fit into 15.
+    expect(solved(aTurn({ activities: [task('a'), task('b'), task('c')] }))).toMatchObject({
+      schedule: { readyTicks: [20] },
+      boundTicks: [20],
+      proof: 'bound',
+    })
+  })
+
   test('of no work is ready at its release, proven', () => {
     expect(solved(aTurn({ turns: [turn({ releaseTick: 9 })], lanes: [] }))).toEqual({
       schedule: { activities: [], readyTicks: [9] },
@@ -33,11 +45,9 @@ describe('the plan of a turn', () => {
   })
 
   test('without proof takes all the effort it may, and says so', () => {
-    // Three tasks of ten for two: the work fits into 15, the tasks do not.
-    const activities = [task('a'), task('b'), task('c')]
-    expect(solved(aTurn({ activities }), { workMost: 37 })).toMatchObject({
-      schedule: { readyTicks: [20] },
-      boundTicks: [15],
+    expect(solved(aTurn({ activities: sevenAndThreeFives }), { workMost: 37 })).toMatchObject({
+      schedule: { readyTicks: [12] },
+      boundTicks: [11],
       workDone: 37,
       proof: 'none-found',
       exhausted: true,
@@ -81,20 +91,20 @@ describe('the plan of a turn', () => {
   })
 
   test('that is late is proven so by the bound even where the best is not known', () => {
-    const instance = aTurn({ turns: [turn({ dueTick: 14 })], activities: [task('a'), task('b'), task('c')] })
+    const instance = aTurn({ turns: [turn({ dueTick: 10 })], activities: sevenAndThreeFives })
     expect(solved(instance)).toMatchObject({
-      schedule: { readyTicks: [20] },
-      boundTicks: [15],
+      schedule: { readyTicks: [12] },
+      boundTicks: [11],
       proof: 'bound',
       exhausted: true,
     })
   })
 
   test('that is late without the bound saying so is not called impossible', () => {
-    const instance = aTurn({ turns: [turn({ dueTick: 19 })], activities: [task('a'), task('b'), task('c')] })
+    const instance = aTurn({ turns: [turn({ dueTick: 11 })], activities: sevenAndThreeFives })
     expect(solved(instance)).toMatchObject({
-      schedule: { readyTicks: [20] },
-      boundTicks: [15],
+      schedule: { readyTicks: [12] },
+      boundTicks: [11],
       proof: 'none-found',
     })
   })

@@ -3,7 +3,7 @@
 import type { Plan } from '../../../domain/plan.ts'
 import type { Turn } from '../../../domain/turn.ts'
 import type { World } from '../../timeline/world.ts'
-import { lowerBoundTicks, retimed, type Schedule, scheduleFaults, solve } from '../../turn/index.ts'
+import { boundUntilTick, retimed, type Schedule, scheduleFaults, solve } from '../../turn/index.ts'
 import type { JudgeOptions } from '../turns/judged-turn.ts'
 import {
   type BuiltInstance,
@@ -168,7 +168,7 @@ function foundAs(built: BuiltInstance, schedule: Schedule, { judgement, plan }: 
   const { instance } = built
   const wasProven = judgement.proof === 'bound'
   const boundTicks = instance.turns.map((_, turn) =>
-    wasProven ? lowerBoundTicks(instance, turn, schedule.readyTicks[turn]).readyTick : null,
+    wasProven ? boundUntilTick(instance, turn, schedule.readyTicks[turn]!) : null,
   )
   return { built, schedule, workDone: plan?.workDone ?? 0, boundTicks }
 }

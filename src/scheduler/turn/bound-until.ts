@@ -1,0 +1,17 @@
+/** How early a turn can be ready at best, looked into more closely than `lowerBoundTicks` does. */
+import { strongerBoundTicks } from './bounds/stronger-bound.ts'
+import type { TurnInstance } from './instance.ts'
+import { lowerBoundTicks } from './lower-bound.ts'
+import { prepared } from './prepared-instance.ts'
+
+/**
+ * @param instance without problems (`instanceProblems`)
+ * @param untilTick how far it is worth looking: a plan has the turn ready then, or later is too late anyway
+ * @returns no plan has the turn ready before it; null: no plan is possible.
+ * Never later than `untilTick`
+ */
+export function boundUntilTick(instance: TurnInstance, turnIndex: number, untilTick: number): number | null {
+  const { readyTick } = lowerBoundTicks(instance, turnIndex, untilTick)
+  if (readyTick === null || readyTick >= untilTick) return readyTick
+  return strongerBoundTicks(prepared(instance), turnIndex, readyTick, untilTick)
+}
