@@ -138,7 +138,7 @@ describe('other doors', () => {
     }
     const asked = book(dinner('2026-06-05T12:00', '2026-06-05T13:00'))
     expect(messages(closedUntil('2026-06-07T10:00'), asked)).toEqual([
-      'With doors at Sun 7 Jun 11:05 it fits, with little to spare.',
+      'With doors at Sun 7 Jun 11:00 it fits, with little to spare.',
     ])
     expect(offered(closedUntil('2026-06-07T11:30'), asked)).toEqual([])
   })
