@@ -32,11 +32,13 @@ export interface Settings {
 export function settingsFor(problem: Problem, budget: number): Settings {
   const { taskCount, hasChoice } = problem
   const isSmall = taskCount <= 80 && !hasChoice
+  /** So few generations that each must count: one child each, from shorter stretches, and good lists to begin with. */
+  const isShort = isSmall && budget < 20 * taskCount
   const root = Math.sqrt(budget)
   const size = isSmall ? Math.min(3 * taskCount, Math.floor(1.1 * root)) : Math.floor(0.8 * root)
   return {
     populationSize: Math.max(8, Math.min(size, 4 * taskCount)),
-    childrenPerParent: 2,
+    childrenPerParent: isShort ? 1 : 2,
     hasElders: taskCount <= 80,
     likesUnlike: isSmall && taskCount > 40,
     patienceGenerations: taskCount <= 40 ? 12 : 20,
@@ -45,10 +47,10 @@ export function settingsFor(problem: Problem, budget: number): Settings {
     movesPerHundredCopies: Math.min(1200, 10 * taskCount),
     changeModePerMille: hasChoice ? 5 : 0,
     chooseModeSixteenths: hasChoice ? 5 : 0,
-    replaceWindowPerMille: 150,
+    replaceWindowPerMille: isShort ? 250 : 150,
     leastWindowPerMille: 150,
-    largestWindowPerMille: 600,
-    parallelPerMille: budget < 100 * taskCount ? 500 : 0,
-    isSteep: budget < 10 * taskCount,
+    largestWindowPerMille: isShort ? 450 : 600,
+    parallelPerMille: isShort ? 800 : budget < 100 * taskCount ? 500 : 0,
+    isSteep: isShort || budget < 10 * taskCount,
   }
 }
