@@ -1,8 +1,8 @@
 /** What can be left out, and what that would save at this moment. */
 import { type Instant, secondsBetween } from '../../domain/instant.ts'
 import type { Task, TaskKey, TaskNetwork } from '../../domain/task.ts'
+import { withoutTasks } from '../network/without-tasks.ts'
 import { dropSentence } from './replan-words.ts'
-import { withoutTasks } from './tasks-left.ts'
 
 export interface Drop {
   /** In order of key. */

@@ -7,7 +7,7 @@ import type { Plan } from '../../domain/plan.ts'
 import type { Task, TaskKey, TaskNetwork } from '../../domain/task.ts'
 import type { StandsNow } from '../../domain/turn-progress.ts'
 import { type NetworkInput, taskNetwork } from '../network/index.ts'
-import { withoutTasks } from './tasks-left.ts'
+import { withoutTasks } from '../network/without-tasks.ts'
 
 /** What the tasks of a plan have come to. */
 export interface Told {

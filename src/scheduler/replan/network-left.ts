@@ -5,10 +5,11 @@ import type { StandsNow } from '../../domain/turn-progress.ts'
 import { isTurnWork } from '../decide/index.ts'
 import { rememberedNetwork } from '../decide/plan/remembered-network.ts'
 import { StateUnreachable } from '../network/index.ts'
+import { withoutTasks } from '../network/without-tasks.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import { networkFromWhatStands } from './from-what-stands.ts'
 import type { RunningNow } from './running-now.ts'
-import { withoutTasks, withRunning } from './tasks-left.ts'
+import { withRunning } from './tasks-running.ts'
 
 /** With what is running as time alone; what is over before anything else could begin is left out. */
 export function networkLeft(

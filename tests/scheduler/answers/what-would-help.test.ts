@@ -6,10 +6,10 @@ import { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { StoragePlace } from '../../../src/domain/storage-place.ts'
 import type { Help, HelpChange } from '../../../src/domain/what-would-help.ts'
-import { withoutOptional } from '../../../src/scheduler/answers/help/without-optional.ts'
 import { helpSentence } from '../../../src/scheduler/answers/help-sentence.ts'
 import { whatWouldHelp } from '../../../src/scheduler/answers/index.ts'
 import { taskNetwork } from '../../../src/scheduler/network/index.ts'
+import { withoutTasks } from '../../../src/scheduler/network/without-tasks.ts'
 import { turnInputOf } from '../../../src/scheduler/timeline/turn-input.ts'
 import { worldOf } from '../../../src/scheduler/timeline/world.ts'
 import { solve } from '../../../src/scheduler/turn/index.ts'
@@ -288,7 +288,8 @@ describe('what would help a turn', () => {
     const day = aDay()
     const input = turnInputOf(worldOf(day), dinner)
     const network = taskNetwork(input.network)
-    const rest = withoutOptional(network)
+    const optional = network.tasks.filter((task) => task.optional === true)
+    const rest = withoutTasks(network, new Set(optional.map(({ key }) => key)))
     const kept = network.tasks.filter(({ optional }) => optional !== true).map(({ key }) => key)
     expect(kept.length).toBeLessThan(network.tasks.length)
     expect(rest.tasks.map(({ key }) => key)).toEqual(kept)

@@ -1,7 +1,8 @@
 /** What is left of a list of tasks. */
 import { describe, expect, test } from 'vitest'
 import type { TaskNetwork } from '../../../src/domain/task.ts'
-import { withoutTasks, withRunning } from '../../../src/scheduler/replan/tasks-left.ts'
+import { withoutTasks } from '../../../src/scheduler/network/without-tasks.ts'
+import { withRunning } from '../../../src/scheduler/replan/tasks-running.ts'
 import { plannedTask } from './a-part-done-turn.ts'
 
 /** Old chairs go, the floor is cleaned, it dries, new chairs come. */
@@ -41,6 +42,14 @@ describe('what is left of a list of tasks', () => {
   test('reaches no milestone again that is reached', () => {
     const left = withoutTasks(chairs, new Set(['out']))
     expect(left.milestones).toEqual([{ milestone: 'seats-up', taskKeys: ['in'] }])
+  })
+
+  test('reaches a milestone, of which the last part is left out, with what that would have waited for', () => {
+    const left = withoutTasks(chairs, new Set(['in']))
+    expect(left.milestones).toEqual([
+      { milestone: 'floor-clear', taskKeys: ['out'] },
+      { milestone: 'seats-up', taskKeys: ['dry', 'clean'] },
+    ])
   })
 
   test('is the list itself where nothing is done', () => {

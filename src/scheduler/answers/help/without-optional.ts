@@ -1,5 +1,6 @@
 /** Leaving out what a room can be used without: tasks that are marked `optional`. */
-import type { Task, TaskKey, TaskNetwork } from '../../../domain/task.ts'
+import type { Task } from '../../../domain/task.ts'
+import { withoutTasks } from '../../network/without-tasks.ts'
 import { listText } from '../../wording/list-text.ts'
 import { circumstancesOf } from '../circumstances.ts'
 import { readyAtIn } from '../ready.ts'
@@ -9,13 +10,14 @@ import type { Candidate, HelpAsked } from './candidate.ts'
 export function withoutOptionalHelp({ snapshot, turn, circumstances, search }: HelpAsked): Candidate[] {
   const optional = circumstances.part.network.tasks.filter((task) => task.optional === true)
   if (optional.length === 0) return []
+  const taskKeys = optional.map(({ key }) => key)
   const names = [...new Set(optional.map(nameOf))].sort()
   return [
     {
-      change: { kind: 'without-optional', taskKeys: optional.map(({ key }) => key) },
+      change: { kind: 'without-optional', taskKeys },
       what: `Without ${listText(names)}`,
       readyAt: () => {
-        const changed = circumstancesOf(snapshot, turn, withoutOptional)
+        const changed = circumstancesOf(snapshot, turn, (network) => withoutTasks(network, new Set(taskKeys)))
         return changed && readyAtIn(changed, search)
       },
     },
@@ -35,23 +37,4 @@ function nameOf({ kind }: Task): string {
     default:
       return kind
   }
-}
-
-/** What waited for an optional task waits for what that had waited for. */
-export function withoutOptional(network: TaskNetwork): TaskNetwork {
-  const gone = new Map<TaskKey, readonly TaskKey[]>()
-  const tasks: Task[] = []
-  const instead = (keys: readonly TaskKey[]): TaskKey[] => [
-    ...new Set(keys.flatMap((key) => gone.get(key) ?? [key])),
-  ]
-  // Each task comes after those it waits for: what stands in for those that are gone is known by then.
-  for (const task of network.tasks) {
-    const after = instead(task.after)
-    if (task.optional === true) gone.set(task.key, after)
-    else tasks.push({ ...task, after })
-  }
-  const milestones = network.milestones
-    .map(({ milestone, taskKeys }) => ({ milestone, taskKeys: instead(taskKeys) }))
-    .filter(({ taskKeys }) => taskKeys.length > 0)
-  return { ...network, tasks, milestones }
 }

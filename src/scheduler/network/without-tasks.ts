@@ -1,5 +1,5 @@
-/** What is left of a list of tasks once some of them are done, are running, or are left out. */
-import type { Task, TaskKey, TaskNetwork } from '../../domain/task.ts'
+/** A list of tasks once some of them are done or are left out. */
+import type { TaskKey, TaskNetwork } from '../../domain/task.ts'
 
 /**
  * The list without some of its tasks. What waited for one of them waits for what that one waited for and is still there:
@@ -25,29 +25,8 @@ export function withoutTasks(network: TaskNetwork, gone: ReadonlySet<TaskKey>): 
       .map((task) => ({ ...task, after: distinct(task.after.flatMap(stillThere)) })),
     // What is reached already is not waited for any more.
     milestones: network.milestones
-      .map((one) => ({ ...one, taskKeys: one.taskKeys.filter((key) => byKey.has(key) && !gone.has(key)) }))
+      .map((one) => ({ ...one, taskKeys: distinct(one.taskKeys.flatMap(stillThere)) }))
       .filter(({ taskKeys }) => taskKeys.length > 0),
-  }
-}
-
-/**
- * The list in which tasks that are running take no hands and nothing else, only the time that is left of them: those who
- * are at it hold what they hold. What waits for one of them also waits for what it should have waited for.
- * @param secondsLeft  of each, 1 or more
- */
-export function withRunning(network: TaskNetwork, secondsLeft: ReadonlyMap<TaskKey, number>): TaskNetwork {
-  if (secondsLeft.size === 0) return network
-  const byKey = new Map(network.tasks.map((task) => [task.key, task]))
-  const behind = (key: TaskKey): readonly TaskKey[] =>
-    secondsLeft.has(key) ? [key, ...(byKey.get(key)?.after ?? []).flatMap(behind)] : [key]
-  return {
-    ...network,
-    tasks: network.tasks.map((task): Task => {
-      const seconds = secondsLeft.get(task.key)
-      return seconds === undefined
-        ? { ...task, after: distinct(task.after.flatMap(behind)) }
-        : { ...task, modes: [{ hands: 0, seconds }], skill: null, adultsOnly: false, uses: [], after: [] }
-    }),
   }
 }
 
