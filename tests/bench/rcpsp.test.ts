@@ -56,8 +56,10 @@ function fileOf(benchmarks: unknown): string {
   return file
 }
 
-function run(...args: readonly string[]) {
-  const program = path.join(root, 'bench', 'rcpsp', 'run.ts')
+const run = (...args: readonly string[]) => runProgram('run.ts', args)
+
+function runProgram(name: string, args: readonly string[]) {
+  const program = path.join(root, 'bench', 'rcpsp', name)
   const { status, stdout, stderr } = spawnSync(process.execPath, ['--import', 'tsx', program, ...args], {
     cwd: root,
     encoding: 'utf8',
@@ -91,6 +93,22 @@ describe('a file of benchmark projects', () => {
       expect.objectContaining({ name: 'three_1', schedules: 3 }),
       expect.objectContaining({ instances: 1, schedules: 3 }),
     ])
+  })
+
+  test('takes some times as long as bare passes over as many lists', () => {
+    const file = fileOf([multi])
+    const { status, lines } = runProgram('over-bare.ts', [file, '--schedules', '40'])
+    expect({ status, lines }).toEqual({
+      status: 0,
+      lines: [
+        {
+          schedules: 40,
+          searchMilliseconds: milliseconds,
+          bareMilliseconds: milliseconds,
+          times: milliseconds,
+        },
+      ],
+    })
   })
 
   test('is left when the seconds are over', () => {

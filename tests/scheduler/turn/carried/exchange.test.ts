@@ -1,16 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import type { Schedule, TurnInstance } from '../../../src/scheduler/turn/instance.ts'
-import { carriedWorth, groupsOf } from '../../../src/scheduler/turn/plan-smoothness.ts'
-import { lanesExchanged } from '../../../src/scheduler/turn/plan-smoothness-exchange.ts'
-import { rosterOf } from '../../../src/scheduler/turn/plan-smoothness-roster.ts'
+import { lanesExchanged } from '../../../../src/scheduler/turn/carried/exchange.ts'
+import { rosterOf } from '../../../../src/scheduler/turn/carried/roster.ts'
+import { carriedWorth, groupsOf } from '../../../../src/scheduler/turn/carried/smoothness.ts'
 import {
   placesOf,
   spliced,
   stintsSpliced,
   stretchesOf,
-} from '../../../src/scheduler/turn/plan-smoothness-stretches.ts'
-import { aTurn, lane, mode, task } from './a-turn.ts'
+} from '../../../../src/scheduler/turn/carried/stretches.ts'
+import type { Schedule, TurnInstance } from '../../../../src/scheduler/turn/instance.ts'
+import { aTurn, lane, mode, task } from '../a-turn.ts'
 
 /** Activities of ten ticks in a row, each with the hands given, two at a time. */
 function inRow(lanes: readonly (readonly number[])[]): Schedule {

@@ -1,6 +1,6 @@
 /** Who could do what of a schedule whose times and modes stay: the ground on which lanes are shared out anew. */
-import type { Lane, Schedule, TickSpan, TurnInstance } from './instance.ts'
-import { inOrderOfTime } from './plan-smoothness.ts'
+import type { Lane, Schedule, TickSpan, TurnInstance } from '../instance.ts'
+import { inOrderOfTime } from './smoothness.ts'
 
 /** One activity that needs hands. */
 export interface Job {

@@ -1,4 +1,4 @@
-import type { PreparedInstance } from './prepared-instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 /** By activity: ticks of work of the same turn, one after the other, that come at least after its end. */
 export function tailTicksOf({

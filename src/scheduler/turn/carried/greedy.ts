@@ -1,7 +1,7 @@
 /** Hands chosen afresh, one job after the other, each time those to whom it comes most naturally. */
 
-import { canFollow, type Roster } from './plan-smoothness-roster.ts'
-import { bitCount } from './prepared-instance.ts'
+import { bitCount } from '../prepared-instance.ts'
+import { canFollow, type Roster } from './roster.ts'
 
 /** @returns lanes by job, by slot; null when a job is left without hands: nothing is taken back to make room */
 export function lanesChosenAfresh(roster: Roster): number[][] | null {

@@ -2,9 +2,10 @@
  * Hands shared out better, by exchanges: two lanes swap all that begins between two moments, as long as that makes the
  * whole calmer. A single job, a stint, everything from a moment on: all of these are such stretches.
  */
-import { isParting, stintsOver } from './plan-smoothness.ts'
-import { canFollow, type Roster } from './plan-smoothness-roster.ts'
-import { placesOf, spliced, stintsSpliced, stretchesOf } from './plan-smoothness-stretches.ts'
+
+import { canFollow, type Roster } from './roster.ts'
+import { isParting, stintsOver } from './smoothness.ts'
+import { placesOf, spliced, stintsSpliced, stretchesOf } from './stretches.ts'
 
 /** Every exchange makes it better, so there is an end to them; this is far beyond what was ever seen. */
 const EXCHANGES_MOST = 2000

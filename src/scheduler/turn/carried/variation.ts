@@ -1,5 +1,5 @@
 /** A line-up a little different from one that went well, drawn by chance; the same chance gives the same line-up. */
-import { crewOf, giveTo, type LineUp, type LineUpGround } from './plan-smoothness-line-up.ts'
+import { crewOf, giveTo, type LineUp, type LineUpGround } from './line-up.ts'
 
 type Random = () => number
 type Variation = (ground: LineUpGround, lineUp: LineUp, random: Random) => boolean

@@ -1,5 +1,5 @@
 /** Stints of a list of jobs in which a stretch is replaced by one of another list, without making that list first. */
-import type { Roster } from './plan-smoothness-roster.ts'
+import type { Roster } from './roster.ts'
 
 /** A lane's jobs, and how often the group changes from its first job to each of them. */
 interface Stretches {

@@ -1,5 +1,5 @@
 /** How calmly a schedule goes for the people who carry it out: how often they change their work, and their company. */
-import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
+import type { Schedule, ScheduledActivity, TurnInstance } from '../instance.ts'
 
 /** About so many different tasks can be told to a person at once: common practice, no source. */
 export const STINTS_WANTED_MOST = 5

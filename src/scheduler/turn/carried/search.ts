@@ -2,21 +2,14 @@
  * A calmer schedule, looked for by simulated annealing (Kirkpatrick, Gelatt and Vecchi 1983): a variation that makes it
  * a little worse is followed now and then, the less often the longer the search goes on.
  */
-import { FAR_TICK } from './far-tick.ts'
-import type { Schedule } from './instance.ts'
-import { lowerBounds } from './lower-bound.ts'
-import { LineUpCost } from './plan-smoothness-cost.ts'
-import {
-  copied,
-  copyInto,
-  crewOf,
-  type LineUp,
-  type LineUpGround,
-  lineUpOf,
-} from './plan-smoothness-line-up.ts'
-import { LineUpTimes } from './plan-smoothness-times.ts'
-import { vary } from './plan-smoothness-variation.ts'
-import { costAllowed } from './plan-smoothness-warmth.ts'
+import { FAR_TICK } from '../far-tick.ts'
+import type { Schedule } from '../instance.ts'
+import { lowerBounds } from '../lower-bound.ts'
+import { LineUpCost } from './cost.ts'
+import { copied, copyInto, crewOf, type LineUp, type LineUpGround, lineUpOf } from './line-up.ts'
+import { LineUpTimes } from './times.ts'
+import { vary } from './variation.ts'
+import { costAllowed } from './warmth.ts'
 
 /** For each activity that somebody does; fewer find less, more find little more: measured on turns of 24 to 49. */
 const ROUND_SCHEDULES_EACH = 120

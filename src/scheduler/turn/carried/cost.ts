@@ -1,7 +1,8 @@
 /** What a line-up costs, in whole numbers: how the search for a calmer schedule weighs one against the other. */
-import { STINTS_WANTED_MOST, stintsOver } from './plan-smoothness.ts'
-import type { LineUp, LineUpGround } from './plan-smoothness-line-up.ts'
-import { tailTicksOf } from './plan-smoothness-tails.ts'
+
+import type { LineUp, LineUpGround } from './line-up.ts'
+import { STINTS_WANTED_MOST, stintsOver } from './smoothness.ts'
+import { tailTicksOf } from './tails.ts'
 
 /**
  * Each in the same unit of its own. What is found is compared exactly. Stints over are weighed evenly, and

@@ -2,14 +2,14 @@
  * The plan people carry: among plans that are ready soon enough, the one that is calmest for those who do the work. First
  * the hands are shared out anew with all times kept; then other schedules are tried, and kept where they are calmer.
  */
-import { type Schedule, TICK_SECONDS, type TurnInstance } from './instance.ts'
-import { type CarriedWorth, carriedWorth, groupsOf, worthDifference } from './plan-smoothness.ts'
-import { lanesExchanged } from './plan-smoothness-exchange.ts'
-import { lanesChosenAfresh } from './plan-smoothness-greedy.ts'
-import { lineUpGround } from './plan-smoothness-line-up.ts'
-import { rosterOf, withLanes } from './plan-smoothness-roster.ts'
-import { searchRound } from './plan-smoothness-search.ts'
-import { seededRandom } from './seeded-random.ts'
+import { type Schedule, TICK_SECONDS, type TurnInstance } from '../instance.ts'
+import { seededRandom } from '../seeded-random.ts'
+import { lanesExchanged } from './exchange.ts'
+import { lanesChosenAfresh } from './greedy.ts'
+import { lineUpGround } from './line-up.ts'
+import { rosterOf, withLanes } from './roster.ts'
+import { searchRound } from './search.ts'
+import { type CarriedWorth, carriedWorth, groupsOf, worthDifference } from './smoothness.ts'
 
 /** What a calmer plan may cost: so much of the time from release to ready, or so long. Common practice, no source. */
 const LATER_MOST_PERCENT = 3

@@ -1,7 +1,7 @@
 /** Who does what in which order, without times: the form in which a calmer schedule is looked for. */
-import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
-import { inOrderOfTime } from './plan-smoothness.ts'
-import { bitCount, type PreparedInstance, prepared } from './prepared-instance.ts'
+import type { Schedule, ScheduledActivity, TurnInstance } from '../instance.ts'
+import { bitCount, type PreparedInstance, prepared } from '../prepared-instance.ts'
+import { inOrderOfTime } from './smoothness.ts'
 
 export interface LineUp {
   /** All activities but the pinned ones, in the order in which they are given their times. */
