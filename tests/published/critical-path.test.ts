@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest'
 import { criticalChain, lowerBoundTicks, scheduleFaults, solve } from '../../src/scheduler/turn/index.ts'
 import type { TurnInstance } from '../../src/scheduler/turn/instance.ts'
 import { prepared } from '../../src/scheduler/turn/prepared-instance.ts'
-import { listByPriority, priorities } from '../../src/scheduler/turn/priority-rules.ts'
-import { ScheduleGenerator } from '../../src/scheduler/turn/schedule-generation.ts'
+import { listByPriority, priorities } from '../../src/scheduler/turn/with-lanes/priority-rules.ts'
+import { ScheduleGenerator } from '../../src/scheduler/turn/with-lanes/schedule-generation.ts'
 
 type Row = readonly [key: string, ticks: number, after: string]
 

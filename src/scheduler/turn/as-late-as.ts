@@ -1,13 +1,14 @@
 /** A plan just in time: everything as late as a wanted ready tick allows. */
-import { type Draft, mirroredDraft } from './draft.ts'
-import { draftKeeping } from './draft-keeping.ts'
-import { foundPlan, scheduleFromDraft } from './found-plan.ts'
+
 import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
-import { type Kept, keptOf } from './kept.ts'
-import { mirrored } from './mirrored-instance.ts'
-import { pinnedPlacement } from './pinned-placement.ts'
 import { type PreparedInstance, prepared } from './prepared-instance.ts'
-import { Timetable } from './timetable.ts'
+import { type Draft, mirroredDraft } from './with-lanes/draft.ts'
+import { draftKeeping } from './with-lanes/draft-keeping.ts'
+import { foundPlan, scheduleFromDraft } from './with-lanes/found-plan.ts'
+import { type Kept, keptOf } from './with-lanes/kept.ts'
+import { mirrored } from './with-lanes/mirrored-instance.ts'
+import { pinnedPlacement } from './with-lanes/pinned-placement.ts'
+import { Timetable } from './with-lanes/timetable.ts'
 
 /**
  * A pass backward, what ends last first; every activity keeps its mode. Made twice, with the lanes it had and with lanes

@@ -5,7 +5,7 @@
 
 import { NEVER } from './far-tick.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
-import { Timetable } from './timetable.ts'
+import { Timetable } from './with-lanes/timetable.ts'
 
 export interface EarliestTicks {
   /** When its predecessors and its release allow it, by index of activity. NEVER behind what can never be done. */

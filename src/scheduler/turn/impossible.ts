@@ -3,7 +3,7 @@ import { type EarliestTicks, withShortestWalks } from './critical-path.ts'
 import { NEVER } from './far-tick.ts'
 import { mostLanesAtOnce } from './most-lanes-at-once.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
-import { Timetable } from './timetable.ts'
+import { Timetable } from './with-lanes/timetable.ts'
 
 export interface Impossible {
   /**

@@ -2,7 +2,7 @@
 export { asLateAs } from './as-late-as.ts'
 export { boundUntilTick } from './bound-until.ts'
 export { carriedPlan, isCalmer, readyTicksMostFor } from './carried/carried-plan.ts'
-export { type ChainStep, criticalChain } from './critical-chain.ts'
+export { type ChainStep, criticalChain } from './critical-chain/critical-chain.ts'
 export * from './instance.ts'
 export { instanceProblems } from './instance-problems.ts'
 export { lowerBoundTicks } from './lower-bound.ts'

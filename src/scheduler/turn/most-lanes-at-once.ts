@@ -1,6 +1,7 @@
 /** How many hands there are at one time at most. */
-import { FreeLaneTime } from './free-lane-time.ts'
+
 import type { PreparedInstance } from './prepared-instance.ts'
+import { FreeLaneTime } from './with-lanes/free-lane-time.ts'
 
 /**
  * @returns the most lanes that are free from one tick on for so long, with all skills of the mask; that tick is not before

@@ -7,7 +7,7 @@ import { NEVER } from './far-tick.ts'
 import { amountUsed } from './free-units.ts'
 import type { Impossible } from './impossible.ts'
 import type { PreparedInstance } from './prepared-instance.ts'
-import { Timetable } from './timetable.ts'
+import { Timetable } from './with-lanes/timetable.ts'
 
 /** One pair of hands of a pinned activity, with the lanes that could be it if there were nothing else. */
 interface Slot {

@@ -1,11 +1,12 @@
 /** A plan for what has become of its instance: the same work by the same people in the same order, at other times. */
-import { draftKeeping } from './draft-keeping.ts'
-import { foundPlan, scheduleFromDraft } from './found-plan.ts'
+
 import type { Schedule, TurnInstance } from './instance.ts'
-import { keptOf } from './kept.ts'
-import { pinnedPlacement } from './pinned-placement.ts'
 import { prepared } from './prepared-instance.ts'
-import { Timetable } from './timetable.ts'
+import { draftKeeping } from './with-lanes/draft-keeping.ts'
+import { foundPlan, scheduleFromDraft } from './with-lanes/found-plan.ts'
+import { keptOf } from './with-lanes/kept.ts'
+import { pinnedPlacement } from './with-lanes/pinned-placement.ts'
+import { Timetable } from './with-lanes/timetable.ts'
 
 /**
  * One pass in the order in which the schedule starts things (then as precedence wants it). Each activity keeps its mode,

@@ -2,16 +2,17 @@
  * The best plan that so many tries find, with the bound that says how good it is: where nothing but resources and precedence
  * counts by one search (`plain/`), else by another (`with-lanes/`). Same instance, options and version: same answer.
  */
-import { scheduleFromDraft } from './found-plan.ts'
-import { type Effort, workLeft } from './improvement.ts'
+
 import type { TurnInstance } from './instance.ts'
 import { instanceProblems } from './instance-problems.ts'
 import { KnownBounds } from './known-bounds.ts'
 import { lowerBounds } from './lower-bound.ts'
 import { plainInstance } from './plain/plain-instance.ts'
-import { plainPlanFound } from './plain-plan-found.ts'
+import { plainPlanFound } from './plain/plain-plan-found.ts'
 import { type PreparedInstance, prepared } from './prepared-instance.ts'
 import type { PlanSearched, SolveOptions, SolveResult } from './solve-question.ts'
+import { scheduleFromDraft } from './with-lanes/found-plan.ts'
+import { type Effort, workLeft } from './with-lanes/improvement.ts'
 import { bestPlanWithLanes } from './with-lanes/search.ts'
 
 export type { SolveOptions, SolveResult } from './solve-question.ts'

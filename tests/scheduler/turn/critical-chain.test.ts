@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { asLateAs } from '../../../src/scheduler/turn/as-late-as.ts'
-import { type ChainStep, criticalChain } from '../../../src/scheduler/turn/critical-chain.ts'
+import { type ChainStep, criticalChain } from '../../../src/scheduler/turn/critical-chain/critical-chain.ts'
 import type { Schedule, ScheduledActivity, TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { solve } from '../../../src/scheduler/turn/solve.ts'
 import { scheduleFaults } from '../../../src/scheduler/turn/validate.ts'

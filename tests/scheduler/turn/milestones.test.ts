@@ -4,8 +4,8 @@ import { criticalChain, scheduleFaults } from '../../../src/scheduler/turn/index
 import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { lowerBoundTicks } from '../../../src/scheduler/turn/lower-bound.ts'
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
-import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
 import { solve } from '../../../src/scheduler/turn/solve.ts'
+import { ScheduleGenerator } from '../../../src/scheduler/turn/with-lanes/schedule-generation.ts'
 import { aTurn, lane, mode, task, turn } from './a-turn.ts'
 
 /** The tables are due early; chairs and a check come after them, a far corner is nothing to them. */

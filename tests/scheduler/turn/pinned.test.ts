@@ -3,9 +3,9 @@ import { describe, expect, test } from 'vitest'
 import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
 import { lowerBoundTicks } from '../../../src/scheduler/turn/lower-bound.ts'
 import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
-import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
 import { solve } from '../../../src/scheduler/turn/solve.ts'
 import { scheduleFaults } from '../../../src/scheduler/turn/validate.ts'
+import { ScheduleGenerator } from '../../../src/scheduler/turn/with-lanes/schedule-generation.ts'
 import { aTurn, duty, dutyTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
 
 function solved(instance: TurnInstance) {

@@ -1,7 +1,7 @@
 /** Times for a line-up: each activity in its turn as early as its lanes and what it uses allow, behind all they did. */
 import { NEVER } from '../far-tick.ts'
-import { FreeResources } from '../free-resources.ts'
 import type { Schedule } from '../instance.ts'
+import { FreeResources } from '../with-lanes/free-resources.ts'
 import type { LineUp, LineUpGround } from './line-up.ts'
 
 export class LineUpTimes {

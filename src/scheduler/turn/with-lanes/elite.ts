@@ -1,5 +1,5 @@
 /** The best plans of a search, best first; no two are equal in all that counts. */
-import { type FoundPlan, isBetter } from '../found-plan.ts'
+import { type FoundPlan, isBetter } from './found-plan.ts'
 
 const ELITE_MOST = 4
 

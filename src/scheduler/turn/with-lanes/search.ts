@@ -4,15 +4,15 @@
  * enough or the effort is used up. More effort begins with the same steps as less.
  */
 
-import { type Draft, emptyDraft } from '../draft.ts'
-import { type FoundPlan, foundPlan, isBetter } from '../found-plan.ts'
-import { type Effort, Improvement, workLeft } from '../improvement.ts'
-import { type ModeRule, modeRules, wishNumber } from '../mode-choice.ts'
 import type { PreparedInstance } from '../prepared-instance.ts'
-import { listByChance, listByPriority, priorities, priorityRules } from '../priority-rules.ts'
-import { ScheduleGenerator } from '../schedule-generation.ts'
 import { seededRandom } from '../seeded-random.ts'
+import { type Draft, emptyDraft } from './draft.ts'
 import { Elite } from './elite.ts'
+import { type FoundPlan, foundPlan, isBetter } from './found-plan.ts'
+import { type Effort, Improvement, workLeft } from './improvement.ts'
+import { type ModeRule, modeRules, wishNumber } from './mode-choice.ts'
+import { listByChance, listByPriority, priorities, priorityRules } from './priority-rules.ts'
+import { ScheduleGenerator } from './schedule-generation.ts'
 import { Variation } from './variation.ts'
 
 /** Plans by rule that are improved back and forth before chance takes over. */

@@ -1,8 +1,9 @@
 /** A list and wishes for modes made from plans: crossed with another one, some work moved, some modes chosen anew. */
-import type { FoundPlan } from '../found-plan.ts'
-import { modeRules } from '../mode-choice.ts'
+
 import type { PreparedInstance } from '../prepared-instance.ts'
-import { TickOrder } from '../tick-order.ts'
+import type { FoundPlan } from './found-plan.ts'
+import { modeRules } from './mode-choice.ts'
+import { TickOrder } from './tick-order.ts'
 
 export class Variation {
   /** Every activity once, each behind its predecessors. */

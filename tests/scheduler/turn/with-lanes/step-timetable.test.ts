@@ -2,17 +2,17 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { randomTurn } from '../../../../bench/turns/random-turn.ts'
-import { emptyDraft } from '../../../../src/scheduler/turn/draft.ts'
 import { NEVER } from '../../../../src/scheduler/turn/far-tick.ts'
 import type { TurnInstance } from '../../../../src/scheduler/turn/instance.ts'
-import { mirrored } from '../../../../src/scheduler/turn/mirrored-instance.ts'
-import { pinnedPlacement } from '../../../../src/scheduler/turn/pinned-placement.ts'
 import { type PreparedInstance, prepared } from '../../../../src/scheduler/turn/prepared-instance.ts'
-import { listByChance, priorities } from '../../../../src/scheduler/turn/priority-rules.ts'
 import { seededRandom } from '../../../../src/scheduler/turn/seeded-random.ts'
-import { Timetable } from '../../../../src/scheduler/turn/timetable.ts'
+import { emptyDraft } from '../../../../src/scheduler/turn/with-lanes/draft.ts'
+import { mirrored } from '../../../../src/scheduler/turn/with-lanes/mirrored-instance.ts'
+import { pinnedPlacement } from '../../../../src/scheduler/turn/with-lanes/pinned-placement.ts'
+import { listByChance, priorities } from '../../../../src/scheduler/turn/with-lanes/priority-rules.ts'
 import { StepTimetable } from '../../../../src/scheduler/turn/with-lanes/step-timetable.ts'
 import { hasStepTimetable } from '../../../../src/scheduler/turn/with-lanes/step-timetable-serves.ts'
+import { Timetable } from '../../../../src/scheduler/turn/with-lanes/timetable.ts'
 import {
   aTurn,
   lane,

@@ -1,5 +1,5 @@
 /** What is left of every budget while a schedule grows. What others must have of it in any case is kept back for them. */
-import type { PreparedInstance } from './prepared-instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 export class FreeBudgets {
   private readonly problem: PreparedInstance

@@ -4,8 +4,8 @@
  * after the other leaves a later group short, a bipartite matching (Kuhn 1955, augmenting paths) shares the lanes out, if
  * it can be done at all; budgets that suffice for some of their lanes only are nodes of it too.
  */
-import { FAR_TICK } from './far-tick.ts'
-import { bitCount, type PreparedInstance } from './prepared-instance.ts'
+import { FAR_TICK } from '../far-tick.ts'
+import { bitCount, type PreparedInstance } from '../prepared-instance.ts'
 
 export class LaneChoice {
   /**

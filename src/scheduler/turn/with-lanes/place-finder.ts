@@ -1,5 +1,5 @@
 /** What a pass along a list asks of a timetable, whichever way that is kept. */
-import type { PreparedInstance } from './prepared-instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 export interface PlaceFinder {
   readonly problem: PreparedInstance

@@ -1,8 +1,8 @@
 /** The plan that `solve` answers with where nothing but resources, consumables and precedence decides. */
-import type { TurnInstance } from './instance.ts'
-import type { PlainInstance } from './plain/plain-instance.ts'
-import { plainPlan } from './plain/plain-plan.ts'
-import type { PlanSearched, SolveOptions } from './solve-question.ts'
+import type { TurnInstance } from '../instance.ts'
+import type { PlanSearched, SolveOptions } from '../solve-question.ts'
+import type { PlainInstance } from './plain-instance.ts'
+import { plainPlan } from './plain-plan.ts'
 
 export function plainPlanFound(
   { turns, activities }: TurnInstance,

@@ -3,11 +3,11 @@
  * tick and with the same lanes.
  */
 
+import type { PreparedInstance } from '../prepared-instance.ts'
 import { copyOf, type Draft, emptyDraft, mirroredDraft } from './draft.ts'
 import { mirrored } from './mirrored-instance.ts'
 import { type ModeWishes, wishNumber } from './mode-choice.ts'
 import { pinnedPlacement } from './pinned-placement.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
 import { SchedulePass } from './schedule-pass.ts'
 
 export class ScheduleGenerator {

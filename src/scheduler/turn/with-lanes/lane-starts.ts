@@ -1,6 +1,6 @@
 /** When lanes can begin, each for itself, and so many of them at the earliest. */
-import { NEVER } from './far-tick.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
+import { NEVER } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 /**
  * @param laneStart by lane: the first tick from which it is free for long enough, since the tick that was asked for

@@ -1,6 +1,7 @@
 /** What explains when a turn is ready: one task after the other, and for each what its start waited for. */
-import { type Bind, whatBinds } from './critical-chain-bind.ts'
-import type { Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
+
+import type { Schedule, ScheduledActivity, TurnInstance } from '../instance.ts'
+import { type Bind, whatBinds } from './bind.ts'
 
 export interface ChainStep {
   readonly activity: number

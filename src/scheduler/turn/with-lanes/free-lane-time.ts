@@ -1,6 +1,6 @@
 /** The free time of every lane: gaps between what holds it, cut by the hours it is off duty. */
-import { FAR_TICK, NEVER } from './far-tick.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
+import { FAR_TICK, NEVER } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 /** Gap k of a lane is in cell `lane * gapRoom + k`; the gaps of a lane are disjoint and in order. */
 export class FreeLaneTime {

@@ -1,5 +1,5 @@
-import { FAR_TICK } from './far-tick.ts'
-import { inverseOf, type PreparedInstance } from './prepared-instance.ts'
+import { FAR_TICK } from '../far-tick.ts'
+import { inverseOf, type PreparedInstance } from '../prepared-instance.ts'
 
 /**
  * The same instance seen backwards in time: tick t becomes horizon - t, predecessors become successors. As early as

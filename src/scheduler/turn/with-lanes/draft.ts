@@ -1,5 +1,5 @@
 /** A schedule while it is being searched for, in the numbers of the prepared instance. */
-import type { PreparedInstance } from './prepared-instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 /** By activity; its lanes stand from its `slotFirst` on. */
 export interface Draft {

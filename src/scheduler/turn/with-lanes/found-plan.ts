@@ -1,7 +1,8 @@
 /** A draft with what it is judged by, in this order: weighted lateness, weighted ready ticks, person-ticks. */
+
+import type { Schedule } from '../instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 import type { Draft } from './draft.ts'
-import type { Schedule } from './instance.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
 
 export interface FoundPlan {
   readonly draft: Draft

@@ -2,10 +2,11 @@
  * Where the pinned activities are: at the release of their turns, with lanes. They come before all else, so one placement
  * serves every schedule of the instance, forward and backward.
  */
+
+import { NEVER } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 import { type Draft, emptyDraft } from './draft.ts'
-import { NEVER } from './far-tick.ts'
 import type { Kept } from './kept.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
 import { Timetable } from './timetable.ts'
 
 /**

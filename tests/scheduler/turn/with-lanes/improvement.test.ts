@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { foundPlan } from '../../../src/scheduler/turn/found-plan.ts'
-import { type Effort, Improvement } from '../../../src/scheduler/turn/improvement.ts'
-import { wishNumber } from '../../../src/scheduler/turn/mode-choice.ts'
-import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
-import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
-import { aTurn, lane, mode, task } from './a-turn.ts'
+import { prepared } from '../../../../src/scheduler/turn/prepared-instance.ts'
+import { foundPlan } from '../../../../src/scheduler/turn/with-lanes/found-plan.ts'
+import { type Effort, Improvement } from '../../../../src/scheduler/turn/with-lanes/improvement.ts'
+import { wishNumber } from '../../../../src/scheduler/turn/with-lanes/mode-choice.ts'
+import { ScheduleGenerator } from '../../../../src/scheduler/turn/with-lanes/schedule-generation.ts'
+import { aTurn, lane, mode, task } from '../a-turn.ts'
 
 /** Short work that holds nothing up comes first in the list, and in the way of the long chain. */
 const instance = aTurn({

@@ -1,11 +1,15 @@
 import { describe, expect, test } from 'vitest'
-import { type Draft, emptyDraft } from '../../../src/scheduler/turn/draft.ts'
-import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
-import { type ModeRule, type ModeWishes, wishNumber } from '../../../src/scheduler/turn/mode-choice.ts'
-import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
-import { listByPriority, priorities } from '../../../src/scheduler/turn/priority-rules.ts'
-import { ScheduleGenerator } from '../../../src/scheduler/turn/schedule-generation.ts'
-import { aTurn, hands, lane, mode, resource, task, turn } from './a-turn.ts'
+import type { TurnInstance } from '../../../../src/scheduler/turn/instance.ts'
+import { prepared } from '../../../../src/scheduler/turn/prepared-instance.ts'
+import { type Draft, emptyDraft } from '../../../../src/scheduler/turn/with-lanes/draft.ts'
+import {
+  type ModeRule,
+  type ModeWishes,
+  wishNumber,
+} from '../../../../src/scheduler/turn/with-lanes/mode-choice.ts'
+import { listByPriority, priorities } from '../../../../src/scheduler/turn/with-lanes/priority-rules.ts'
+import { ScheduleGenerator } from '../../../../src/scheduler/turn/with-lanes/schedule-generation.ts'
+import { aTurn, hands, lane, mode, resource, task, turn } from '../a-turn.ts'
 
 interface Planned {
   readonly startTick: number

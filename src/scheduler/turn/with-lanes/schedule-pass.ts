@@ -2,13 +2,14 @@
  * Schedule generation in one direction of time: one activity after the other, each at the first tick where precedence,
  * release, resources and a set of lanes allow it. Gaps between what is already placed are used.
  */
+
+import type { PreparedInstance } from '../prepared-instance.ts'
 import type { Draft } from './draft.ts'
 import { ModeChoice } from './mode-choice.ts'
 import type { PlaceFinder } from './place-finder.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
+import { StepTimetable } from './step-timetable.ts'
+import { hasStepTimetable } from './step-timetable-serves.ts'
 import { Timetable } from './timetable.ts'
-import { StepTimetable } from './with-lanes/step-timetable.ts'
-import { hasStepTimetable } from './with-lanes/step-timetable-serves.ts'
 
 export class SchedulePass {
   private readonly pinned: Draft

@@ -1,5 +1,5 @@
 /** In which mode an activity is done, when it may begin at a tick. */
-import { NEVER } from './far-tick.ts'
+import { NEVER } from '../far-tick.ts'
 import type { PlaceFinder } from './place-finder.ts'
 
 /**

@@ -1,6 +1,7 @@
 /** Why an activity starts when it does and not a tick earlier, all other work being where it is. */
-import { canShareOut, couldDo, lastUntil, skillsMissing, timesOf } from './critical-chain-hands.ts'
-import type { Mode, Schedule, ScheduledActivity, TurnInstance } from './instance.ts'
+
+import type { Mode, Schedule, ScheduledActivity, TurnInstance } from '../instance.ts'
+import { canShareOut, couldDo, lastUntil, skillsMissing, timesOf } from './hands.ts'
 
 /** What decided a start. Where an activity is named, that one ended right before, walking included. */
 export type Bind =

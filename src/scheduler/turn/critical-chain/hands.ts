@@ -1,5 +1,5 @@
 /** Which hands could have done an activity earlier, and what the others lack. Asked of a whole schedule, slowly. */
-import type { HandsNeed, Schedule, ScheduledActivity, TickSpan, TurnInstance } from './instance.ts'
+import type { HandsNeed, Schedule, ScheduledActivity, TickSpan, TurnInstance } from '../instance.ts'
 
 /** Whether a lane, on its hands or not, could have done it a tick earlier. */
 export function couldDo(

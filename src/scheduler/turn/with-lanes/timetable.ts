@@ -4,8 +4,9 @@
  * The inner arrays are made once and filled anew for each schedule.
  */
 
+import { FAR_TICK, NEVER } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 import type { Draft } from './draft.ts'
-import { FAR_TICK, NEVER } from './far-tick.ts'
 import { FreeBudgets } from './free-budgets.ts'
 import { FreeConsumables } from './free-consumables.ts'
 import { FreeLaneTime } from './free-lane-time.ts'
@@ -13,7 +14,6 @@ import { FreeResources } from './free-resources.ts'
 import { LaneChoice } from './lane-choice.ts'
 import { nextStartAfter, startOfSoMany } from './lane-starts.ts'
 import type { PlaceFinder } from './place-finder.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
 
 export class Timetable implements PlaceFinder {
   readonly problem: PreparedInstance

@@ -2,8 +2,8 @@
  * Orders in which to place activities. A rule gives each activity a number, the lower the sooner; a list takes, of the
  * activities whose predecessors are all in it, the one with the lowest number, ties to the lowest index.
  */
-import { FAR_TICK } from './far-tick.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
+import { FAR_TICK } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 export type PriorityRule =
   | 'first-come'

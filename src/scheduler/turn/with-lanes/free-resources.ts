@@ -1,6 +1,6 @@
 /** What is left of every resource, as steps in time. */
-import { NEVER } from './far-tick.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
+import { NEVER } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 /** Step k of a resource is in cell `resource * stepRoom + k`, in order of time, the first before any tick. */
 export class FreeResources {

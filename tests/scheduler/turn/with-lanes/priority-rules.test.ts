@@ -1,16 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import type { TurnInstance } from '../../../src/scheduler/turn/instance.ts'
-import { prepared } from '../../../src/scheduler/turn/prepared-instance.ts'
+import type { TurnInstance } from '../../../../src/scheduler/turn/instance.ts'
+import { prepared } from '../../../../src/scheduler/turn/prepared-instance.ts'
+import { seededRandom } from '../../../../src/scheduler/turn/seeded-random.ts'
 import {
   listByChance,
   listByPriority,
   type PriorityRule,
   priorities,
   priorityRules,
-} from '../../../src/scheduler/turn/priority-rules.ts'
-import { seededRandom } from '../../../src/scheduler/turn/seeded-random.ts'
-import { aTurn, mode, smallInstance, task, turn } from './a-turn.ts'
+} from '../../../../src/scheduler/turn/with-lanes/priority-rules.ts'
+import { aTurn, mode, smallInstance, task, turn } from '../a-turn.ts'
 
 function keysBy(instance: TurnInstance, rule: PriorityRule): string {
   const problem = prepared(instance)

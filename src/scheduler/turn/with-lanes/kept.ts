@@ -1,6 +1,6 @@
 /** What is kept of a schedule that was made for another version of an instance: modes, and lanes that can still do it. */
-import type { Schedule, ScheduledActivity } from './instance.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
+import type { Schedule, ScheduledActivity } from '../instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 export interface Kept {
   /** By activity, as counted over the whole instance. */

@@ -1,8 +1,9 @@
 /** One pass along a list that keeps what a schedule has: the mode of each activity, and its lanes where they can do it. */
+
+import { NEVER } from '../far-tick.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 import { copyOf, type Draft } from './draft.ts'
-import { NEVER } from './far-tick.ts'
 import type { Kept } from './kept.ts'
-import type { PreparedInstance } from './prepared-instance.ts'
 import { listByPriority } from './priority-rules.ts'
 import { TickOrder } from './tick-order.ts'
 import type { Timetable } from './timetable.ts'

@@ -1,5 +1,5 @@
 /** Activities by tick; those at the same tick as precedence wants them. */
-import type { PreparedInstance } from './prepared-instance.ts'
+import type { PreparedInstance } from '../prepared-instance.ts'
 
 export class TickOrder {
   private readonly problem: PreparedInstance
