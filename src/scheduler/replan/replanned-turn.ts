@@ -114,7 +114,7 @@ function replannedFrom(asked: Asked): ReplanAnswer {
   const network = networkLeft(plan, input, done, running, progress.stands)
   if (network.tasks.length + running.length === 0) return over('Everything of it is done.')
   const hands = handsNow(world, plan, progress, lateUntilAt(world, input))
-  const ground = groundFor({ world, turn, plan, input, others, running, hands })
+  const ground = groundFor({ world, turn, plan, input, others, done: progress.done, running, hands })
   const built = ground(network)
   const left = plan.tasks.filter(
     (task) => isTurnWork(task) && !done.has(task.key) && !runningKeys.has(task.key),

@@ -16,6 +16,24 @@ import {
   told,
 } from './a-part-done-turn.ts'
 
+describe('paid time', () => {
+  // 10 + 15 + 10 + 2 × 10 min of work: 55 min.
+  const shift = { ...aShift('crew', 2, '2026-06-05T06:00', '2026-06-06T23:59'), paid: true }
+  const paidFor = (minutes: number) =>
+    partDone(fourTasks(), { hall: { shifts: [shift], policy: { paidPersonSecondsMost: minutes * 60 } } })
+
+  test('that was worked is not there any more, and what is left is enough as planned', () => {
+    const replanned = replannedAt(paidFor(55), '21:10', told({ done: ['clear'], running: { clean: 5 } }))
+    expect(replanned.readyAt).toEqual(evening('21:30'))
+  })
+
+  test('that what is running takes longer is missed at the end: 10 and 20 min are worked, and 30 more are wanted', () => {
+    const progress = told({ done: ['clear'], running: { clean: 10 } })
+    expect(replannedAt(paidFor(55), '21:10', progress)).toMatchObject({ plan: null, readyAt: null })
+    expect(replannedAt(paidFor(60), '21:10', progress).readyAt).toEqual(evening('21:30'))
+  })
+})
+
 describe('a turn that goes as planned', () => {
   test('is kept to the letter before it begins', () => {
     const replanned = replannedAt(partDone(), '20:50', NOTHING_TOLD)
