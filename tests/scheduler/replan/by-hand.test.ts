@@ -29,7 +29,11 @@ describe('paid time', () => {
 
   test('that what is running takes longer is missed at the end: 10 and 20 min are worked, and 30 more are wanted', () => {
     const progress = told({ done: ['clear'], running: { clean: 10 } })
-    expect(replannedAt(paidFor(55), '21:10', progress)).toMatchObject({ plan: null, readyAt: null })
+    expect(replannedAt(paidFor(55), '21:10', progress)).toMatchObject({
+      plan: null,
+      sentence:
+        'What is left cannot be done: it takes 30 min of work at least, and 25 min of paid time are left.',
+    })
     expect(replannedAt(paidFor(60), '21:10', progress).readyAt).toEqual(evening('21:30'))
   })
 })
