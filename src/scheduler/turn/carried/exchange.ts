@@ -10,7 +10,7 @@ import { placesOf, spliced, stintsSpliced, stretchesOf } from './stretches.ts'
 /** Every exchange makes it better, so there is an end to them; this is far beyond what was ever seen. */
 const EXCHANGES_MOST = 2000
 /** Exchanges looked at for what they do to company alone: with many hands there are too many to look at all. */
-const TRIED_FOR_COMPANY_MOST = 2000
+const TRIED_FOR_COMPANY_MOST = 500
 
 /**
  * @param start  lanes by job, by slot; they must be able to do it

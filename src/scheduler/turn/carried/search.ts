@@ -14,7 +14,7 @@ import { costAllowed } from './warmth.ts'
 /** For each activity that somebody does; fewer find less, more find little more: measured on turns of 24 to 49. */
 const ROUND_SCHEDULES_EACH = 120
 /** Activities given their times in a round: what is large is looked at less, for nobody waits that long. */
-const ROUND_PLACEMENTS_MOST = 60_000
+const ROUND_PLACEMENTS_MOST = 50_000
 
 export interface SearchOptions {
   /** By turn: what is later counts against a schedule, and is not offered. */
