@@ -5,6 +5,7 @@ import type { NeededWork } from './needed-work.ts'
 import { ordersHold } from './one-after-the-other.ts'
 import { type Pass, passFrom, raiseHeads } from './raise-heads.ts'
 import { type Supplies, supplies } from './supplies.ts'
+import { emptyTimeTable, type TimeTable, timeTableHolds } from './time-table.ts'
 import { copyWindows, strikeOut, type Windows, widestWindows } from './windows.ts'
 
 /** Conclusions follow from each other; after so many rounds few are left. */
@@ -17,6 +18,7 @@ export class Supposition {
   private readonly supplies: Supplies
   private readonly passes: readonly Pass[]
   private readonly scratch: IntervalScratch
+  private readonly timeTable: TimeTable
   /** What holds as far as nothing was refuted: whatever is supposed next is sooner still. */
   private readonly known: Windows
   private readonly windows: Windows
@@ -29,10 +31,11 @@ export class Supposition {
     this.supplies = supplies(problem, work)
     this.passes = [passFrom(work.fromStart, false), passFrom(work.fromEnd, true)]
     this.scratch = intervalScratch(work)
+    this.timeTable = emptyTimeTable(work)
     this.known = widestWindows(work, this.supplies.all)
     this.windows = widestWindows(work, this.supplies.all)
     const members = work.fromStart.setMembers.length + work.fromEnd.setMembers.length
-    this.looksPerRound = (members + work.count ** 2) * (this.supplies.all.length + 1)
+    this.looksPerRound = (members + work.count ** 2 + work.spanTicks) * (this.supplies.all.length + 1)
     this.strikeOutUsedUp(problem)
   }
 
@@ -59,6 +62,7 @@ export class Supposition {
       windows.isChanged.fill(0)
       for (const pass of passes) if (!raiseHeads(work, this.supplies, windows, pass)) return false
       if (!ordersHold(work, this.supplies.all, windows)) return false
+      if (!timeTableHolds(work, this.supplies.all, windows, this.timeTable)) return false
       if (!intervalsHold(work, this.supplies.all, windows, scratch)) return false
       if (!windows.isChanged.includes(1)) break
     }

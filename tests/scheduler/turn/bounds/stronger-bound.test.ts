@@ -52,6 +52,27 @@ describe('a turn cannot be ready before', () => {
     })
   })
 
+  test('a task finds room beside what must be going on meanwhile, though it could go on with each of that alone', () => {
+    const alone = (key: string, ticks: number, amount: number, after: number[] = []) =>
+      task(key, { modes: [mode(ticks, 0, amount === 0 ? [] : [{ resource: 0, amount }])], after })
+    const activities = [
+      alone('a', 10, 1),
+      alone('dry a', 10, 0, [0]),
+      alone('b', 10, 1),
+      alone('dry b', 10, 0, [2]),
+      alone('wait', 5, 0),
+      alone('wide', 6, 2, [4]),
+      alone('air', 5, 0, [5]),
+    ]
+    // Ready by 20, a and b would go on from 0 to 10 and the wide one from 5 at the earliest until 15 at the latest: with
+    // 3 of it there it has to wait until 10. By 21 it does: 10 + 6 + 5.
+    expect(boundsAndPlan(aTurn({ activities, resources: [resource('doorway', 3)] }))).toEqual({
+      weak: 20,
+      stronger: 21,
+      planned: 21,
+    })
+  })
+
   test('tasks that share one trolley have it long with one pair of hands, or quickly with all of them', () => {
     const uses = [{ resource: 0, amount: 1 }]
     const withTrolley = { modes: [mode(9, 1, uses), mode(6, 3, uses)] }
