@@ -47,12 +47,14 @@ export function whatWouldHelp(snapshot: SiteSnapshot, turn: Turn, solver: Solver
 }
 
 function helpOf(
-  { change, what, readyAt: found }: Candidate,
+  { change, what, readyAt: found, isNeverLater }: Candidate,
   before: Instant | null,
   doorsAt: Instant,
   zone: string,
 ): Help {
-  const readyAt = found()
+  const alone = found()
+  const isLater = before !== null && (alone === null || alone > before)
+  const readyAt = isNeverLater && isLater ? before : alone
   return {
     change,
     readyAt,

@@ -80,6 +80,19 @@ describe('what would help a turn', () => {
     expect(readyAt).toBeLessThanOrEqual(turnOf(day, 'dinner').plan?.readyAt ?? 0)
   })
 
+  test('is never later for what is only more, however little a search finds', () => {
+    const day = aDay()
+    const { readyAt, items } = whatWouldHelp(day, turnOf(day, 'dinner'), (instance, options) => ({
+      ...solve(instance, options),
+      schedule: null,
+    }))
+    expect(readyAt).toBe(turnOf(day, 'dinner').plan?.readyAt)
+    const more = ['hands', 'thing', 'skill', 'staged-at-door', 'without-optional']
+    for (const { change, readyAt: with_ } of items)
+      expect([change.kind, with_]).toEqual([change.kind, more.includes(change.kind) ? readyAt : null])
+    expect(items.map(({ change }) => change.kind)).toContain('thing')
+  })
+
   test('one and two more pairs of hands gain what a shift of as many would', () => {
     const day = aDay()
     const answer = helps(day)

@@ -25,6 +25,8 @@ export interface Candidate {
   readonly what: string
   /** When the turn is ready with it, by looking for a plan; null: none is found. */
   readonly readyAt: () => Instant | null
+  /** Whatever is planned as things are can be done with it just the same: a search that finds worse has not looked enough. */
+  readonly isNeverLater: boolean
 }
 
 export const beginning = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

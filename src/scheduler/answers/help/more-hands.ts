@@ -7,5 +7,6 @@ export const moreHandsHelp = ({ readyAtWith }: HelpAsked): Candidate[] =>
   WORDS.map((what, index) => ({
     change: { kind: 'hands', hands: index + 1 },
     what,
+    isNeverLater: true,
     readyAt: () => readyAtWith.get(index + 1) ?? null,
   }))

@@ -32,6 +32,7 @@ export function oneMoreThingHelp({ snapshot, turn, circumstances, search }: Help
         {
           change: { kind: 'thing', resource: key },
           what: `One more ${added.name}`,
+          isNeverLater: true,
           readyAt: () => {
             const changed = circumstancesOf(added.snapshot, turn)
             return changed && readyAtIn(changed, search)

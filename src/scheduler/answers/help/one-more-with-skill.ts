@@ -28,6 +28,7 @@ export function oneMoreWithSkillHelp({ snapshot, circumstances, crew, search }: 
       {
         change: { kind: 'skill', skill, laneId: learner.laneId },
         what: `The skill ${skill} in one more of the crew`,
+        isNeverLater: true,
         readyAt: () => readyAtIn(changed, search),
       },
     ]

@@ -19,6 +19,7 @@ export function otherLayoutHelp({ snapshot, turn, circumstances, search }: HelpA
     .map(({ id: layoutId, name }) => ({
       change: { kind: 'other-layout', layoutId },
       what: `The layout ${name} instead`,
+      isNeverLater: false,
       readyAt: () => {
         const bookings = snapshot.bookings.map((one) => (one.id === booking.id ? { ...one, layoutId } : one))
         const changed = circumstancesOf({ ...snapshot, bookings }, turn)

@@ -37,6 +37,7 @@ export function parkedInsteadHelp({ snapshot, turn, circumstances, search }: Hel
     {
       change: { kind: 'parked', furnishingIds },
       what: `${beginning(names)} parked (${place}) instead of in the store`,
+      isNeverLater: false,
       readyAt: () => {
         const nearby = keptNearby(snapshot, room.id, furnishingIds, place)
         const changed = circumstancesOf(nearby, turn)

@@ -19,6 +19,7 @@ export function stagedAtDoorHelp({ snapshot, turn, circumstances, search }: Help
     {
       change: { kind: 'staged-at-door', furnishingIds },
       what: `${beginning(names)} staged at the door beforehand`,
+      isNeverLater: true,
       readyAt: () => {
         const staged = keptNearby(snapshot, input.room.id, furnishingIds, 'the door')
         const changed = circumstancesOf(staged, turn)

@@ -16,6 +16,7 @@ export function withoutOptionalHelp({ snapshot, turn, circumstances, search }: H
     {
       change: { kind: 'without-optional', taskKeys },
       what: `Without ${listText(names)}`,
+      isNeverLater: true,
       readyAt: () => {
         const changed = circumstancesOf(snapshot, turn, (network) => withoutTasks(network, new Set(taskKeys)))
         return changed && readyAtIn(changed, search)
