@@ -1,6 +1,6 @@
 /** The solver of turns: whole numbers in, a plan and bounds out. It knows nothing of halls. */
 export { asLateAs } from './as-late-as.ts'
-export { boundUntilTick } from './bound-until.ts'
+export { boundOfPlanTick, boundUntilTick } from './bound-until.ts'
 export { carriedPlan, isCalmer, readyTicksMostFor } from './carried/carried-plan.ts'
 export { type ChainStep, criticalChain } from './critical-chain/critical-chain.ts'
 export * from './instance.ts'

@@ -3,7 +3,14 @@
 import type { Plan } from '../../../domain/plan.ts'
 import type { Turn } from '../../../domain/turn.ts'
 import type { World } from '../../timeline/world.ts'
-import { boundUntilTick, retimed, type Schedule, scheduleFaults, solve } from '../../turn/index.ts'
+import {
+  boundOfPlanTick,
+  lowerBoundTicks,
+  retimed,
+  type Schedule,
+  scheduleFaults,
+  solve,
+} from '../../turn/index.ts'
 import type { JudgeOptions } from '../turns/judged-turn.ts'
 import {
   type BuiltInstance,
@@ -153,22 +160,33 @@ function witnessThatHolds(
     policyId === world.setup.policy.id &&
     rateSetId === (world.setup.rateSet?.id ?? null)
   if (isSame && holds(built, stored)) {
-    return { findings: foundAs(built, stored, before), kept: before.plan }
+    return { findings: foundAs(built, stored, before, boundOfPlanTick), kept: before.plan }
   }
   const moved = retimed(built.instance, stored)
-  return moved && holds(built, moved) ? { findings: foundAs(built, moved, before), kept: null } : null
+  return moved && holds(built, moved)
+    ? { findings: foundAs(built, moved, before, quickBoundTick), kept: null }
+    : null
 }
 
 const holds = (built: BuiltInstance, schedule: Schedule): boolean =>
   schedule.readyTicks.every((tick, turn) => tick <= built.instance.turns[turn]!.dueTick) &&
   scheduleFaults(built.instance, schedule).length === 0
 
+/** Many plans move at once: what takes a closer look is left to when they are gone over. */
+const quickBoundTick: typeof boundOfPlanTick = (instance, turn, readyTick) =>
+  lowerBoundTicks(instance, turn, readyTick).readyTick
+
 /** That no plan is ready earlier is only asked of one of which it was proven; the others are gone over at leisure. */
-function foundAs(built: BuiltInstance, schedule: Schedule, { judgement, plan }: Turn): Findings {
+function foundAs(
+  built: BuiltInstance,
+  schedule: Schedule,
+  { judgement, plan }: Turn,
+  boundTick: typeof boundOfPlanTick,
+): Findings {
   const { instance } = built
   const wasProven = judgement.proof === 'bound'
   const boundTicks = instance.turns.map((_, turn) =>
-    wasProven ? boundUntilTick(instance, turn, schedule.readyTicks[turn]!) : null,
+    wasProven ? boundTick(instance, turn, schedule.readyTicks[turn]!) : null,
   )
   return { built, schedule, workDone: plan?.workDone ?? 0, boundTicks }
 }

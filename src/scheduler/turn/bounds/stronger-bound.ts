@@ -24,9 +24,8 @@ export function strongerBoundTicks(
   untilTick: number,
 ): number {
   if (fromTick >= untilTick) return fromTick
-  const work = neededWork(problem, turn, earliestTicks(problem).start, untilTick)
-  if (work === null || work.spanTicks > SPAN_MOST_TICKS) return fromTick
-  const supposition = new Supposition(problem, work)
+  const supposition = suppositionUntil(problem, turn, untilTick)
+  if (supposition === null) return fromTick
   let low = fromTick
   let high = untilTick
   // First whether the plan is the best there is; then by halves.
@@ -37,4 +36,15 @@ export function strongerBoundTicks(
     next = (low + high) >> 1
   }
   return low
+}
+
+/** Whether it is proven that no plan has the turn ready before `tick`; false where that is not found out. */
+export function cannotBeReadyBefore(problem: PreparedInstance, turn: number, tick: number): boolean {
+  const supposition = suppositionUntil(problem, turn, tick)
+  return supposition?.isAffordable === true && supposition.isRefuted(1)
+}
+
+function suppositionUntil(problem: PreparedInstance, turn: number, untilTick: number): Supposition | null {
+  const work = neededWork(problem, turn, earliestTicks(problem).start, untilTick)
+  return work === null || work.spanTicks > SPAN_MOST_TICKS ? null : new Supposition(problem, work)
 }
