@@ -16,6 +16,12 @@ const ROUND_SCHEDULES_EACH = 120
 /** Activities given their times in a round: what is large is looked at less, for nobody waits that long. */
 const ROUND_PLACEMENTS_MOST = 50_000
 
+/**
+ * After so many schedules without a better one it goes on from the best: it walks about it, and not away. Measured on golden
+ * turns for 4 to 8 people, stints over in the mean of 32 runs: never 78, after 150 schedules 62, 50: 46, 16: 44, 8: 45.
+ */
+const RETURN_AFTER = 16
+
 export interface SearchOptions {
   /** By turn: what is later counts against a schedule, and is not offered. */
   readonly readyTicksMost: readonly number[]
@@ -48,7 +54,14 @@ export function searchRound(
   if (ground.worked.length === 0 || !times.isPossible(current, atAnyTime)) return 0
   let currentCost = cost.ofOrder(current, givenOrder) + cost.ofTimes(times.readyTicks())
   let bestCost = isLate() ? Number.POSITIVE_INFINITY : currentCost
+  const best = copied(current)
+  let leftBestAt = 0
   for (let done = 0; done < schedules; done++) {
+    if (done - leftBestAt > RETURN_AFTER && bestCost < Number.POSITIVE_INFINITY) {
+      copyInto(current, best)
+      currentCost = bestCost
+      leftBestAt = done
+    }
     const limit = currentCost + costAllowed(done, schedules, random)
     copyInto(tried, current)
     if (!vary(ground, tried, random)) continue
@@ -59,6 +72,8 @@ export function searchRound(
     currentCost = orderCost + cost.ofTimes(times.readyTicks())
     if (currentCost >= bestCost || isLate() || !isWithinBudgets(ground, tried)) continue
     bestCost = currentCost
+    leftBestAt = done
+    copyInto(best, tried)
     offer(times.schedule(tried))
   }
   return schedules
