@@ -35,7 +35,7 @@ export class Supposition {
     this.known = widestWindows(work, this.supplies.all)
     this.windows = widestWindows(work, this.supplies.all)
     const members = work.fromStart.setMembers.length + work.fromEnd.setMembers.length
-    this.looksPerRound = (members + work.count ** 2 + work.spanTicks) * (this.supplies.all.length + 1)
+    this.looksPerRound = (members + work.count ** 2) * (this.supplies.all.length + 1)
     this.strikeOutUsedUp(problem)
   }
 
@@ -56,13 +56,15 @@ export class Supposition {
   }
 
   private holds(): boolean {
-    const { work, windows, passes, scratch } = this
+    const { work, windows, passes, scratch, timeTable } = this
     for (let round = 0; round < ROUNDS_MOST && this.isAffordable; round++) {
       this.looksLeft -= this.looksPerRound
       windows.isChanged.fill(0)
       for (const pass of passes) if (!raiseHeads(work, this.supplies, windows, pass)) return false
       if (!ordersHold(work, this.supplies.all, windows)) return false
-      if (!timeTableHolds(work, this.supplies.all, windows, this.timeTable)) return false
+      const hasRoom = timeTableHolds(work, this.supplies.all, windows, timeTable, this.looksLeft)
+      this.looksLeft -= timeTable.looks
+      if (!hasRoom) return false
       if (!intervalsHold(work, this.supplies.all, windows, scratch)) return false
       if (!windows.isChanged.includes(1)) break
     }

@@ -19,6 +19,12 @@ function boundsAndPlan(instance: TurnInstance): { weak: number; stronger: number
 const tasks = (keys: string, modes: Parameters<typeof mode>, after: number[] = []) =>
   [...keys].map((key) => task(key, { modes: [mode(...modes)], after }))
 
+/** Done by itself, with so much of each resource. */
+const alone = (key: string, ticks: number, amounts: number[], after: number[] = []) => {
+  const uses = amounts.flatMap((amount, index) => (amount > 0 ? [{ resource: index, amount }] : []))
+  return task(key, { modes: [mode(ticks, 0, uses)], after })
+}
+
 describe('a turn cannot be ready before', () => {
   test('everything in front of a pause is done by the hands there are, and everything behind it', () => {
     const activities = [
@@ -53,16 +59,14 @@ describe('a turn cannot be ready before', () => {
   })
 
   test('a task finds room beside what must be going on meanwhile, though it could go on with each of that alone', () => {
-    const alone = (key: string, ticks: number, amount: number, after: number[] = []) =>
-      task(key, { modes: [mode(ticks, 0, amount === 0 ? [] : [{ resource: 0, amount }])], after })
     const activities = [
-      alone('a', 10, 1),
-      alone('dry a', 10, 0, [0]),
-      alone('b', 10, 1),
-      alone('dry b', 10, 0, [2]),
-      alone('wait', 5, 0),
-      alone('wide', 6, 2, [4]),
-      alone('air', 5, 0, [5]),
+      alone('a', 10, [1]),
+      alone('dry a', 10, [], [0]),
+      alone('b', 10, [1]),
+      alone('dry b', 10, [], [2]),
+      alone('wait', 5, []),
+      alone('wide', 6, [2], [4]),
+      alone('air', 5, [], [5]),
     ]
     // Ready by 20, a and b would go on from 0 to 10 and the wide one from 5 at the earliest until 15 at the latest: with
     // 3 of it there it has to wait until 10. By 21 it does: 10 + 6 + 5.
@@ -70,6 +74,70 @@ describe('a turn cannot be ready before', () => {
       weak: 20,
       stronger: 21,
       planned: 21,
+    })
+  })
+
+  test('three tasks that must all be going on at one time have what they hold then, though any two of them do', () => {
+    const activities = [
+      alone('a', 10, [1]),
+      alone('dry a', 8, [], [0]),
+      alone('wait', 3, []),
+      alone('b', 10, [1], [2]),
+      alone('dry b', 5, [], [3]),
+      alone('wait longer', 6, []),
+      alone('wide', 10, [2], [5]),
+      alone('air', 2, [], [6]),
+    ]
+    // Ready by 21, a goes on from 3 to 10 whatever happens, b from 6 to 13 and the wide one from 9 to 16: at 9 they hold 4
+    // of 3. By 22 the wide one goes on when a is over: 10 + 10 + 2.
+    expect(boundsAndPlan(aTurn({ activities, resources: [resource('doorway', 3)] }))).toEqual({
+      weak: 18,
+      stronger: 22,
+      planned: 22,
+    })
+  })
+
+  const doorwayAndTrolleys = [resource('doorway', 3), resource('trolley', 2)]
+
+  test('trolleys have done what waits for a task that waits for the doorway, and what only comes later anyway', () => {
+    const activities = [
+      alone('a', 10, [1]),
+      alone('dry a', 15, [], [0]),
+      alone('b', 10, [1]),
+      alone('dry b', 15, [], [2]),
+      alone('wait', 5, []),
+      alone('wide', 6, [2], [4]),
+      ...['c', 'd'].map((key) => alone(key, 4, [0, 1], [5])),
+      alone('wait longer', 16, []),
+      ...['e', 'f', 'g', 'h'].map((key) => alone(key, 3, [0, 1], [8])),
+    ]
+    // Ready by 25, a and b are in the doorway until 10 and the wide one until 16: from then on c to h take 2 × 4 + 4 × 3
+    // of two trolleys, so 10. Without the doorway c and d could begin at 11.
+    expect(boundsAndPlan(aTurn({ activities, resources: doorwayAndTrolleys }))).toEqual({
+      weak: 25,
+      stronger: 26,
+      planned: 26,
+    })
+  })
+
+  test('trolleys have done what must be over for a task to be out of the doorway, and what must be over early anyway', () => {
+    const activities = [
+      alone('dry a', 15, []),
+      alone('a', 10, [1], [0]),
+      alone('dry b', 15, []),
+      alone('b', 10, [1], [2]),
+      ...['c', 'd'].map((key) => alone(key, 4, [0, 1])),
+      alone('wide', 6, [2], [4, 5]),
+      alone('air', 5, [], [6]),
+      ...['e', 'f', 'g', 'h'].map((key) => alone(key, 3, [0, 1])),
+      alone('set', 16, [], [8, 9, 10, 11]),
+    ]
+    // The same backwards. Ready by 25, a and b are in the doorway from 15 on and the wide one from 9 at the latest; e to h
+    // are over by 9 too: 2 × 4 + 4 × 3 for two trolleys are 10.
+    expect(boundsAndPlan(aTurn({ activities, resources: doorwayAndTrolleys }))).toEqual({
+      weak: 25,
+      stronger: 26,
+      planned: 26,
     })
   })
 
