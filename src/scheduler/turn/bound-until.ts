@@ -7,8 +7,7 @@ import { prepared } from './prepared-instance.ts'
 /**
  * @param instance without problems (`instanceProblems`)
  * @param untilTick how far it is worth looking: a plan has the turn ready then, or later is too late anyway
- * @returns no plan has the turn ready before it; null: no plan is possible.
- * Never later than `untilTick`
+ * @returns no plan has the turn ready before it; never later than `untilTick`; null: no plan is possible
  */
 export function boundUntilTick(instance: TurnInstance, turnIndex: number, untilTick: number): number | null {
   const { readyTick } = lowerBoundTicks(instance, turnIndex, untilTick)
@@ -18,7 +17,7 @@ export function boundUntilTick(instance: TurnInstance, turnIndex: number, untilT
 
 /**
  * The same for a plan that stands: its ready tick where it is proven that none is ready sooner, else what is plain to see.
- * Takes a fraction of the time.
+ * One question is asked instead of one for each halving.
  */
 export function boundOfPlanTick(instance: TurnInstance, turnIndex: number, readyTick: number): number | null {
   const { readyTick: boundTick } = lowerBoundTicks(instance, turnIndex, readyTick)

@@ -8,6 +8,7 @@ import type { TurnInstance } from './instance.ts'
 import type { LowerBound } from './lower-bound-of-turn.ts'
 import { pinnedTooMuch } from './pinned-too-much.ts'
 import { type PreparedInstance, prepared } from './prepared-instance.ts'
+import { tailTicks } from './tail-ticks.ts'
 import { unhinderedBound } from './unhindered-bound.ts'
 
 /**
@@ -157,25 +158,6 @@ function leastOverModes(
     least = Math.min(least, unitsInMode(mode) * problem.modeTicks[mode]!)
   }
   return least
-}
-
-/**
- * For each activity: ticks of work, one thing after the other, that the turn needs at least after its end; below 0 where
- * the turn does not need it at all.
- */
-function tailTicks(problem: PreparedInstance, turn: number): Float64Array {
-  const { order, successorFirst, successors, shortestTicks, turnOf } = problem
-  const tails = new Float64Array(problem.activityCount)
-  for (let position = order.length - 1; position >= 0; position--) {
-    const activity = order[position]!
-    let tail = turnOf[activity] === turn ? 0 : Number.NEGATIVE_INFINITY
-    for (let at = successorFirst[activity]!; at < successorFirst[activity + 1]!; at++) {
-      const successor = successors[at]!
-      tail = Math.max(tail, tails[successor]! + shortestTicks[successor]!)
-    }
-    tails[activity] = tail
-  }
-  return tails
 }
 
 /** Each activity could be done, but not all of them until the horizon. Named is the one that asks for most. */

@@ -1,13 +1,13 @@
 /** What a line-up costs, in whole numbers: how the search for a calmer schedule weighs one against the other. */
 
+import { tailTicks } from '../tail-ticks.ts'
 import type { LineUp, LineUpGround } from './line-up.ts'
 import { STINTS_WANTED_MOST, stintsOver } from './smoothness.ts'
-import { tailTicksOf } from './tails.ts'
 
 /**
- * Each in the same unit of its own. What is found is compared exactly. Stints over are weighed evenly, and
- * only a little by who has most: where all have many, a step up that weighs ever more is never taken. Measured on golden
- * turns.
+ * Whole numbers of one unit that means nothing else: only how they stand to each other counts. What is found is compared
+ * exactly. Stints over are weighed evenly, and only a little by who has most: where all have many, a step up that weighs
+ * ever more is never taken. Chosen on golden turns.
  */
 const COSTS = {
   stintOver: 200,
@@ -24,7 +24,8 @@ export class LineUpCost {
   readonly endMost: Int32Array
   private readonly ground: LineUpGround
   private readonly readyTicksMost: readonly number[]
-  private readonly tails: Int32Array
+  /** By turn, by activity. */
+  private readonly tails: readonly Float64Array[]
   /** By turn: no times are ready sooner. */
   private readonly leastReadyTicks: readonly number[]
   private readonly leastTimeCost: number
@@ -40,7 +41,7 @@ export class LineUpCost {
     this.ground = ground
     this.readyTicksMost = readyTicksMost
     this.leastReadyTicks = leastReadyTicks
-    this.tails = tailTicksOf(ground.problem)
+    this.tails = Array.from(ground.problem.releaseTicks, (_, turn) => tailTicks(ground.problem, turn))
     this.last = new Int32Array(ground.problem.laneCount)
     this.stints = new Int32Array(ground.problem.laneCount)
     this.endMost = new Int32Array(ground.problem.activityCount)
@@ -91,7 +92,7 @@ export class LineUpCost {
           ? inTime
           : Math.floor((affordable + COSTS.lateTick * most) / (perTick + COSTS.lateTick))
       for (let activity = 0; activity < activityCount; activity++)
-        if (turnOf[activity] === turn) this.endMost[activity] = readyMost - this.tails[activity]!
+        if (turnOf[activity] === turn) this.endMost[activity] = readyMost - this.tails[turn]![activity]!
     }
     return true
   }

@@ -8,7 +8,18 @@ import { solve } from '../../../../src/scheduler/turn/solve.ts'
 import { scheduleFaults } from '../../../../src/scheduler/turn/validate.ts'
 import { banquetToWorship } from '../../network/golden-turns/banquet-to-worship.ts'
 import { gamesToBanquet } from '../../network/golden-turns/games-to-banquet.ts'
-import { aTurn, hands, lane, mode, smallInstance, task, withPinnedAndPaid } from '../a-turn.ts'
+import {
+  aTurn,
+  duty,
+  dutyTurn,
+  hands,
+  lane,
+  mode,
+  smallInstance,
+  task,
+  turn,
+  withPinnedAndPaid,
+} from '../a-turn.ts'
 import { instanceOfNetwork } from '../instance-of-network.ts'
 
 /** Who does what from when: by activity `[start, lanes]`; lengths follow from the first modes. */
@@ -280,6 +291,41 @@ describe('with other schedules tried, the plan people carry', () => {
     expect(within(30)).toEqual([30, 1])
     expect(within(39)).toEqual([30, 1])
     expect(within(40)).toEqual([40, 0])
+  })
+
+  test('is looked for beside a duty as beside anything else that holds its people', () => {
+    const work = Array.from({ length: 12 }, (_, index) =>
+      task(`lot ${index}`, { group: index % 4, modes: [mode(10), mode(5, 2)] }),
+    )
+    const crew = ['ada', 'ben', 'cy', 'dee']
+    const busy = [{ from: 0, to: 40, place: 0 }]
+    const held = aTurn({
+      turns: [turn({ dueTick: 90 })],
+      activities: work,
+      lanes: crew.map((key, index) => lane(key, index < 2 ? { busy } : {})),
+    })
+    const onDuty = aTurn({
+      turns: [turn({ dueTick: 90 }), dutyTurn(0, 40)],
+      activities: [...work, duty('desk', 1, { modes: [mode(40, 2)] })],
+      lanes: crew.map((key) => lane(key)),
+    })
+    const carried = (instance: TurnInstance, given: Schedule) =>
+      carriedPlan(instance, given, {
+        rounds: 2,
+        seed: 1,
+        readyTicksMost: instance.turns.map(({ dueTick }) => dueTick),
+      }).schedule.activities.slice(0, work.length)
+    const { schedule } = solve(held, { workMost: 20, seed: 1 })
+    if (!schedule) throw new Error('there is a plan')
+    const desk = { activity: work.length, mode: 0, startTick: 0, endTick: 40, lanes: [0, 1] }
+    const beside = {
+      activities: [...schedule.activities, desk],
+      readyTicks: [...schedule.readyTicks, 40],
+    }
+    expect(scheduleFaults(onDuty, beside)).toEqual([])
+    const found = carried(held, schedule)
+    expect(found).not.toEqual(schedule.activities)
+    expect(carried(onDuty, beside)).toEqual(found)
   })
 
   test('is not asked to be sooner than the one it is made from', () => {
