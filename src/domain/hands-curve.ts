@@ -1,10 +1,12 @@
 /** How soon one turn is ready by the number of hands, and the fewest that have it ready by given doors. */
 import { z } from 'zod'
-import { TurnId } from './ids.ts'
+import { LaneId, TurnId } from './ids.ts'
 import { Instant } from './instant.ts'
 
-/** The most hands that are looked at for one turn. */
+/** The most hands that can be asked for. */
 export const CURVE_HANDS_MOST = 20
+/** So many are looked at of every turn. */
+export const CURVE_HANDS_USUAL = 12
 
 const AnswerProof = z.enum(['bound', 'none-found'])
 
@@ -37,9 +39,13 @@ export type WhyNotReady = z.infer<typeof WhyNotReady>
 
 export const CurvePoint = z.object({
   hands: z.int().min(1),
-  ofCrew: z.int().min(0).meta({ description: 'So many of them are people of the crew on duty' }),
+  ofCrew: z.int().min(0).meta({ description: 'So many of them are people of the crew' }),
   added: z.int().min(0).meta({
     description: 'So many are adults without special skills beyond the crew, there whenever any of it is',
+  }),
+  atWork: z.array(LaneId).meta({
+    description:
+      'Those of the crew by whom it is ready then, in no order; fewer than `ofCrew` where no more are needed',
   }),
   readyAt: Instant.nullable().meta({ description: 'By the soonest plan found; null: so few cannot do it' }),
   slackSeconds: z.int().nullable().meta({ description: 'From then until the doors asked for' }),
@@ -48,7 +54,7 @@ export const CurvePoint = z.object({
     .meta({ description: 'By some plan found, all that was asked for earlier is reached in time too' }),
   proof: AnswerProof.meta({
     description:
-      '`bound`: with these hands no plan is ready earlier, or none is possible; else nothing is proven',
+      '`bound`: with so many no plan is ready earlier, or none is possible, whichever of the crew they are; else nothing is proven',
   }),
   why: WhyNotReady.nullable().meta({ description: 'What so few cannot do; null: they can' }),
 })
@@ -91,7 +97,8 @@ export const HandsCurve = z.object({
   releaseAt: Instant,
   doorsAt: Instant.meta({ description: 'Asked for, or those of the turn' }),
   crew: z.int().min(0).meta({
-    description: 'People of the crew with time for it before doors, those who come and go counted each',
+    description:
+      'People of the crew with time for it before the doors asked for, those who come and go counted each',
   }),
   points: z.array(CurvePoint).meta({ description: 'By hands, from 1 on; `readyAt` never rises' }),
   fewest: z.object({

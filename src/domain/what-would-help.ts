@@ -43,9 +43,17 @@ export type Help = z.infer<typeof Help>
 export const WhatWouldHelp = z.object({
   turnId: TurnId,
   doorsAt: Instant,
-  readyAt: Instant.nullable().meta({
-    description: 'As things are, as soon as a plan was found for; null: it cannot be done',
+  plannedReadyAt: Instant.nullable().meta({
+    description: 'By the plan that stands; null: there is none, or it does not hold any more',
   }),
+  readyAt: Instant.nullable().meta({
+    description:
+      'As things are, as soon as a plan is known for: what is gained counts from here; null: it cannot be done',
+  }),
+  anew: z
+    .string()
+    .nullable()
+    .meta({ description: 'What planning anew alone brings, in words; null: nothing that was found' }),
   items: z
     .array(Help)
     .meta({ description: 'Most gained first, then in the order of kinds; what gains nothing is last' }),

@@ -16,12 +16,13 @@ export function aroundTurnParts({ curve, help }: AroundTurn, zone: string): Html
   return html`<h2>Hands and time</h2>
 ${curve.sentences.map((sentence) => html`<p>${sentence}</p>`)}
 ${handsChart(curve, zone)}
-<table class="hands"><caption>Ready by the number of hands, planned anew; doors at ${momentText(curve.doorsAt, curve.doorsAt, zone)}.</caption>
+<table class="hands"><caption>Ready by the number of hands; doors at ${momentText(curve.doorsAt, curve.doorsAt, zone)}.</caption>
 <thead><tr><th>Hands</th><th>Of the crew</th><th>Ready</th><th>To doors</th></tr></thead>
 <tbody>
 ${curve.points.map((point) => row(point, curve, zone))}
 </tbody></table>
 <h2>What would help</h2>
+${help.anew === null ? html`` : html`<p>${help.anew}</p>`}
 ${gaining.length === 0 ? html`<p>Nothing that was tried has it ready sooner.</p>` : html`<ol class="helps">${gaining.map(({ sentence }) => html`<li>${sentence}</li>`)}</ol>`}`
 }
 

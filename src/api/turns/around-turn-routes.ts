@@ -1,6 +1,6 @@
 /** Questions around the plan of a turn to come: by how many hands it is ready when, and what would have it ready sooner. */
 import { z } from 'zod'
-import { CURVE_HANDS_MOST, HandsCurve } from '../../domain/hands-curve.ts'
+import { CURVE_HANDS_MOST, CURVE_HANDS_USUAL, HandsCurve } from '../../domain/hands-curve.ts'
 import { TurnId } from '../../domain/ids.ts'
 import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import type { Site } from '../../domain/site.ts'
@@ -18,7 +18,6 @@ import type { Api } from '../zod-requests.ts'
 
 const TurnParams = SiteParams.extend({ id: z.string() })
 
-const HANDS_DEFAULT = 12
 const handsMessage = `expected a whole number from 1 to ${CURVE_HANDS_MOST}`
 
 const CurveQuery = z.strictObject({
@@ -27,9 +26,9 @@ const CurveQuery = z.strictObject({
     .regex(/^[0-9]{1,2}$/, { error: handsMessage })
     .transform(Number)
     .refine((hands) => hands >= 1 && hands <= CURVE_HANDS_MOST, { error: handsMessage })
-    .default(HANDS_DEFAULT)
+    .default(CURVE_HANDS_USUAL)
     .meta({
-      description: `The most hands to look at: 1 to ${CURVE_HANDS_MOST}, ${HANDS_DEFAULT} when left out`,
+      description: `The most hands to look at: 1 to ${CURVE_HANDS_MOST}, ${CURVE_HANDS_USUAL} when left out`,
     }),
   doorsAt: z
     .string()
@@ -53,9 +52,10 @@ export function aroundTurnRoutes(api: Api, context: ApiContext): void {
         tags: ['turns'],
         summary: 'By how many hands a turn to come is ready when, and the fewest for given doors',
         description:
-          'Planned anew as things stand now, with what other plans hold taken off: with fewer of the crew (who has skills ' +
-          'that are asked for stays first, then who is there for longest), and with adults beyond it who are there ' +
-          'whenever the crew is. More hands are never ready later.',
+          'Planned anew as things stand now, with what other plans hold taken off: with fewer of the crew (two choices of ' +
+          'people are tried for each number: who has skills that are asked for and most time, and who works most in the ' +
+          'best plan of more), and with adults beyond it who are there whenever the crew is. Whoever works is counted, ' +
+          'those too who come after doors. The stored plan is one of those known. More hands are never ready later.',
         params: TurnParams,
         querystring: CurveQuery,
         response: { 200: HandsCurve.extend(WithCaution), ...problemResponses },

@@ -2,7 +2,7 @@
 import type { FewestHands } from '../../domain/hands-curve.ts'
 import type { TurnInstance } from '../turn/index.ts'
 import type { PointFound } from './curve-points.ts'
-import type { CrewMember } from './hands-in-order.ts'
+import { lanesBesideCrew } from './hands.ts'
 import type { InstanceAround } from './instance-around.ts'
 import { instantOf, isExcludedBy } from './ready.ts'
 
@@ -13,17 +13,16 @@ import { instantOf, isExcludedBy } from './ready.ts'
  */
 export function fewestHands(
   around: InstanceAround,
-  crew: readonly CrewMember[],
   points: readonly PointFound[],
   byTick: number,
 ): FewestHands {
-  const fewest = points.find(({ onTimeTick }) => onTimeTick !== null && onTimeTick <= byTick)
+  const fewest = points.find(({ onTime }) => onTime !== null && onTime.readyTick <= byTick)
   const hands = fewest?.hands ?? null
   const fewer = hands === null ? points.at(-1)!.hands : hands - 1
-  const isExcluded = boundOfAny(around, crew, fewer, byTick)
+  const isExcluded = isExcludedForAny(around, fewer, byTick)
   return {
     hands,
-    readyAt: fewest ? instantOf(around, fewest.onTimeTick!) : null,
+    readyAt: fewest ? instantOf(around, fewest.onTime!.readyTick) : null,
     proof: isExcluded ? 'bound' : 'none-found',
   }
 }
@@ -32,24 +31,15 @@ export function fewestHands(
  * Whether no hands of that number can be ready by then, whoever they are: each of them is taken to have every skill, to
  * be there all the time, and to be held by nothing and paid by nobody.
  */
-function boundOfAny(
-  around: InstanceAround,
-  crew: readonly CrewMember[],
-  hands: number,
-  byTick: number,
-): boolean {
+function isExcludedForAny(around: InstanceAround, hands: number, byTick: number): boolean {
   const { built } = around
   const { instance } = built
-  const counted = new Set(crew.flatMap(({ lanes }) => lanes))
   const anybody = Array.from({ length: hands }, (_, index) => ({
     key: `anybody-${index + 1}`,
     skillMask: 2 ** built.skills.length - 1,
     available: [{ from: 0, to: instance.horizonTick }],
     busy: [],
   }))
-  const relaxed: TurnInstance = {
-    ...instance,
-    lanes: [...instance.lanes.filter((_, index) => !counted.has(index)), ...anybody],
-  }
+  const relaxed: TurnInstance = { ...instance, lanes: [...lanesBesideCrew(around), ...anybody] }
   return isExcludedBy(around, relaxed, byTick)
 }

@@ -1,25 +1,20 @@
 /** How soon a stored turn is ready by the number of hands, and the fewest that have it ready by given doors. */
-import {
-  CURVE_HANDS_MOST,
-  type CurvePoint,
-  type HandsCurve,
-  type SkillMix,
-} from '../../domain/hands-curve.ts'
+import type { CurvePoint, HandsCurve, SkillMix } from '../../domain/hands-curve.ts'
 import { type Instant, secondsBetween } from '../../domain/instant.ts'
 import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import { workFromAt } from '../decide/plan/built-instance.ts'
-import { TICK_MS } from '../decide/plan/tick-grid.ts'
-import { TICK_SECONDS } from '../turn/index.ts'
+import { TICK_SECONDS, type TickSpan } from '../turn/index.ts'
 import { type Circumstances, circumstancesOf } from './circumstances.ts'
-import { curvePoints, type PointFound } from './curve-points.ts'
+import type { CrewMember } from './crew-members.ts'
+import { curveOfTurn, doorsTickOf } from './curve-of-turn.ts'
+import { firstHands, type PointFound } from './curve-points.ts'
 import { curveSentences } from './curve-sentences.ts'
 import { fewestHands } from './fewest-hands.ts'
-import { type CrewMember, crewInOrder, instanceWithHands, peopleIn } from './hands-in-order.ts'
+import { type Hands, lanesByHand, withHands } from './hands.ts'
 import { instantOf } from './ready.ts'
 import { type Search, type Solver, searchWith } from './search.ts'
 import { skillMix } from './skill-mix.ts'
-import { standingSchedule } from './standing-schedule.ts'
 import { whyNotReady } from './why-not-ready.ts'
 
 export interface CurveAsked {
@@ -43,54 +38,60 @@ export function handsCurve(
   const search = searchWith(solver, snapshot.policy.workMost)
   const circumstances = circumstancesOf(snapshot, turn)
   if (circumstances === null) return unreachableCurve(snapshot, turn, handsMost, doorsAt, search)
-  const { built, world, part } = circumstances
-  const crew = crewInOrder(circumstances)
-  const standing = standingSchedule(circumstances, turn)
-  const to = Math.min(handsMost, CURVE_HANDS_MOST)
-  const found = curvePoints(circumstances, standing, crew, search, { from: 1, to })
-  const doorsTick = Math.floor((doorsAt - built.originAt) / TICK_MS)
+  const { world, part } = circumstances
+  const { crew, window, points } = curveOfTurn(circumstances, turn, { doorsAt, handsMost }, search)
+  const found = points.slice(0, handsMost)
+  const doorsTick = doorsTickOf(circumstances, doorsAt)
   const slackTicks = Math.ceil(snapshot.policy.slackWantedSeconds / TICK_SECONDS)
-  const atAll = fewestHands(circumstances, crew, found, doorsTick)
+  const atAll = fewestHands(circumstances, found, doorsTick)
+  const enough = atAll.hands === null ? null : found[atAll.hands - 1]!.onTime
   const curve = {
     turnId: turn.id,
     releaseAt: workFromAt(world, part.input),
     doorsAt,
     crew: crew.length,
-    points: found.map((point) => pointAnswer(circumstances, crew, point, doorsAt)),
-    fewest: { atAll, withSlack: fewestHands(circumstances, crew, found, doorsTick - slackTicks) },
-    mix: atAll.hands === null ? null : mixOf(circumstances, crew, atAll.hands, doorsTick, search),
+    points: found.map((point) => pointAnswer(circumstances, crew, window, point, doorsAt)),
+    fewest: { atAll, withSlack: fewestHands(circumstances, found, doorsTick - slackTicks) },
+    mix: enough && mixOf(circumstances, window, enough.hands, doorsTick, search),
   }
   return { ...curve, sentences: curveSentences(curve, snapshot.site.zone), work: search.work() }
 }
 
 function mixOf(
   circumstances: Circumstances,
-  crew: readonly CrewMember[],
-  hands: number,
+  window: TickSpan,
+  hands: Hands,
   byTick: number,
   search: Search,
 ): SkillMix {
-  const instance = instanceWithHands(circumstances, crew, hands)
-  return skillMix(circumstances, instance, peopleIn(circumstances, crew, hands), byTick, search)
+  const { instance, owners } = withHands(circumstances, hands, window)
+  return skillMix(circumstances, instance, lanesByHand(hands, owners), byTick, search)
 }
 
 function pointAnswer(
   circumstances: Circumstances,
   crew: readonly CrewMember[],
-  { hands, readyTick, onTimeTick, boundTick }: PointFound,
+  window: TickSpan,
+  { hands, soonest, onTime, boundTick }: PointFound,
   doorsAt: Instant,
 ): CurvePoint {
+  const readyTick = soonest?.readyTick ?? null
   const readyAt = readyTick === null ? null : instantOf(circumstances, readyTick)
-  const ofCrew = Math.min(hands, crew.length)
+  const people = soonest?.hands.people ?? []
+  const ofCrew = Math.max(people.length, Math.min(crew.length, hands))
   return {
     hands,
     ofCrew,
     added: hands - ofCrew,
+    atWork: people.map(({ laneId }) => laneId),
     readyAt,
     slackSeconds: readyAt === null ? null : secondsBetween(readyAt, doorsAt),
-    milestonesReached: onTimeTick !== null,
+    milestonesReached: onTime !== null,
     proof: boundTick === readyTick ? 'bound' : 'none-found',
-    why: readyAt === null ? whyNotReady(circumstances, instanceWithHands(circumstances, crew, hands)) : null,
+    why:
+      readyAt === null
+        ? whyNotReady(circumstances, withHands(circumstances, firstHands(crew, hands), window).instance)
+        : null,
   }
 }
 
@@ -114,6 +115,7 @@ function unreachableCurve(
         hands: index + 1,
         ofCrew: 0,
         added: index + 1,
+        atWork: [],
         readyAt: null,
         slackSeconds: null,
         milestonesReached: false,

@@ -4,23 +4,16 @@ import type { SiteSnapshot } from '../../domain/snapshot.ts'
 import type { Turn } from '../../domain/turn.ts'
 import type { Help, WhatWouldHelp } from '../../domain/what-would-help.ts'
 import { circumstancesOf } from './circumstances.ts'
-import { curvePoints } from './curve-points.ts'
-import { crewInOrder } from './hands-in-order.ts'
+import { curveOfTurn } from './curve-of-turn.ts'
 import type { Candidate } from './help/candidate.ts'
 import { candidates } from './help/index.ts'
-import { helpSentence } from './help-sentence.ts'
+import { anewSentence, helpSentence } from './help-sentence.ts'
 import { instantOf } from './ready.ts'
 import { type Solver, searchWith } from './search.ts'
-import { standingSchedule } from './standing-schedule.ts'
-
-/** More hands are tried so far. */
-const ADDED_MOST = 2
-/** With a larger crew, plans of fewer hands are not looked at first. */
-const CREW_FROM_ONE_MOST = 12
 
 /**
- * Same snapshot, same answer. Each is searched with the effort that the policy has for a decision. What stands is never
- * called later than the stored plan, nor than a plan of fewer hands: nothing is gained by having looked again.
+ * Same snapshot, same answer. Each is searched with the effort that the policy has for a decision. What is gained counts
+ * from the soonest that is known with things as they are: nothing is gained by having looked again.
  * @param turn  to come, and not under way
  * @returns none, where a device cannot be got into the state that is wanted
  */
@@ -28,22 +21,35 @@ export function whatWouldHelp(snapshot: SiteSnapshot, turn: Turn, solver: Solver
   const search = searchWith(solver, snapshot.policy.workMost)
   const circumstances = circumstancesOf(snapshot, turn)
   const { id: turnId, dueAt: doorsAt } = turn
-  if (circumstances === null) return { turnId, doorsAt, readyAt: null, items: [], work: search.work() }
-  const crew = crewInOrder(circumstances)
-  const standing = standingSchedule(circumstances, turn)
-  // With nobody before doors there are still those who come after: it may be late, and is not impossible.
-  const from = crew.length <= CREW_FROM_ONE_MOST ? Math.min(1, crew.length) : crew.length
-  const points = curvePoints(circumstances, standing, crew, search, { from, to: crew.length + ADDED_MOST })
-  const readyAtWith = new Map(
-    points.map(({ hands, readyTick }) => [
-      hands - crew.length,
-      readyTick === null ? null : instantOf(circumstances, readyTick),
-    ]),
+  const { zone } = snapshot.site
+  if (circumstances === null)
+    return {
+      turnId,
+      doorsAt,
+      plannedReadyAt: null,
+      readyAt: null,
+      anew: null,
+      items: [],
+      work: search.work(),
+    }
+  const { crew, points, standingTick, asThingsAreTick } = curveOfTurn(
+    circumstances,
+    turn,
+    { doorsAt, handsMost: 0 },
+    search,
   )
-  const readyAt = readyAtWith.get(0) ?? null
+  const momentOf = (tick: number | null) => (tick === null ? null : instantOf(circumstances, tick))
+  const readyAtWith = new Map(
+    points
+      .slice(crew.length)
+      .map(({ hands, soonest }) => [hands - crew.length, momentOf(soonest?.readyTick ?? null)]),
+  )
+  const readyAt = momentOf(asThingsAreTick)
+  const plannedReadyAt = momentOf(standingTick)
   const asked = { snapshot, turn, circumstances, crew, readyAtWith, search }
-  const items = candidates(asked).map((candidate) => helpOf(candidate, readyAt, doorsAt, snapshot.site.zone))
-  return { turnId, doorsAt, readyAt, items: ranked(items), work: search.work() }
+  const items = candidates(asked).map((candidate) => helpOf(candidate, readyAt, doorsAt, zone))
+  const anew = anewSentence({ plannedReadyAt, readyAt, doorsAt }, zone)
+  return { turnId, doorsAt, plannedReadyAt, readyAt, anew, items: ranked(items), work: search.work() }
 }
 
 function helpOf(

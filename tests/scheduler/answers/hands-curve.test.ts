@@ -4,8 +4,10 @@ import type { CurvePoint, FewestHands } from '../../../src/domain/hands-curve.ts
 import { type Instant, secondsBetween } from '../../../src/domain/instant.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { circumstancesOf } from '../../../src/scheduler/answers/circumstances.ts'
+import { crewInOrder, windowUntil } from '../../../src/scheduler/answers/crew-members.ts'
+import { doorsTickOf } from '../../../src/scheduler/answers/curve-of-turn.ts'
 import { curveSentences } from '../../../src/scheduler/answers/curve-sentences.ts'
-import { crewInOrder, lanesKept } from '../../../src/scheduler/answers/hands-in-order.ts'
+import { lanesKept } from '../../../src/scheduler/answers/hands.ts'
 import { handsCurve, whatWouldHelp } from '../../../src/scheduler/answers/index.ts'
 import { solve } from '../../../src/scheduler/turn/index.ts'
 import { openSqliteStore } from '../../../src/store/open-sqlite-store.ts'
@@ -120,9 +122,10 @@ describe('the curve of hands of a turn', () => {
     const day = withBookings(aCrew({ hands: 3, policy }), worship, evening)
     const around = circumstancesOf(day, turnOf(day, 'evening'))
     if (!around) throw new Error('the turn is there')
-    const crew = crewInOrder(around)
+    const crew = crewInOrder(around, windowUntil(around, doorsTickOf(around, evening.doorsAt)))
     const helpers = [0, 1, 2, 3].map(
-      (hands) => [...lanesKept(around, crew, hands)].filter((lane) => !around.built.lanes[lane]?.crew).length,
+      (hands) =>
+        [...lanesKept(around, crew.slice(0, hands))].filter((lane) => !around.built.lanes[lane]?.crew).length,
     )
     expect(helpers).toEqual([0, 6, 10, 10])
   })
@@ -180,6 +183,7 @@ describe('the curve in words', () => {
     hands,
     ofCrew: hands,
     added: 0,
+    atWork: [],
     readyAt: readyAt === null ? null : on5th(readyAt),
     slackSeconds: null,
     milestonesReached: readyAt !== null,
@@ -274,6 +278,16 @@ describe('on the demo', () => {
       const { points } = handsCurve(snapshot, turn, { handsMost: 8, doorsAt: null }, solve)
       const ready = readyAts(points)
       expect(ready, turn.id).toEqual(ready.toSorted((a, b) => b - a))
+      // Whoever works in the plan that stands can do it as soon as that says.
+      const atWork = new Set(
+        turn.plan?.tasks.flatMap(({ laneIds }) =>
+          laneIds.filter((id) => !id.includes('#') || id.startsWith('shift_')),
+        ),
+      )
+      const asPlanned = points[atWork.size - 1]
+      if (turn.plan && asPlanned) expect(asPlanned.readyAt, turn.id).toBeLessThanOrEqual(turn.plan.readyAt)
+      for (const { hands, atWork: people, added } of points)
+        expect(people.length + added, turn.id).toBeLessThanOrEqual(hands)
       const { readyAt, items } = whatWouldHelp(snapshot, turn, solve)
       if (turn.plan) expect(readyAt, turn.id).toBeLessThanOrEqual(turn.plan.readyAt)
       for (const { change, readyAt: withIt } of items)

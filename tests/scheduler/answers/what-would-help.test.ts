@@ -1,12 +1,14 @@
 import { describe, expect, test } from 'vitest'
+import { LayoutId } from '../../../src/domain/ids.ts'
 import { secondsBetween } from '../../../src/domain/instant.ts'
+import { Layout } from '../../../src/domain/layout.ts'
 import { Person } from '../../../src/domain/person.ts'
 import type { SetupRows, SetupWrite } from '../../../src/domain/setup.ts'
 import { Shift } from '../../../src/domain/shift.ts'
 import type { SiteSnapshot } from '../../../src/domain/snapshot.ts'
 import { StoragePlace } from '../../../src/domain/storage-place.ts'
 import type { Help, HelpChange } from '../../../src/domain/what-would-help.ts'
-import { helpSentence } from '../../../src/scheduler/answers/help-sentence.ts'
+import { anewSentence, helpSentence } from '../../../src/scheduler/answers/help-sentence.ts'
 import { whatWouldHelp } from '../../../src/scheduler/answers/index.ts'
 import { taskNetwork } from '../../../src/scheduler/network/index.ts'
 import { withoutTasks } from '../../../src/scheduler/network/without-tasks.ts'
@@ -21,6 +23,27 @@ const games = aUse('games', 'long-games', '08:00', '12:00')
 const dinner = aUse('dinner', 'long-banquet', '13:30', '15:00', { headcount: 100 })
 const policy = { workMost: 60 }
 const aDay = (hall = aCrew({ hands: 4, policy })) => withBookings(hall, games, dinner)
+
+/** With a layout of tables that needs no sound desk. */
+const withBuffet = <Hall extends SiteSnapshot>(hall: Hall, seats = 110): Hall => ({
+  ...hall,
+  layouts: [
+    ...hall.layouts,
+    Layout.parse({
+      id: 'layout_long-buffet',
+      siteId: 'site_test',
+      roomId: 'room_long',
+      name: 'long buffet',
+      kind: 'meeting',
+      seats,
+      furnishings: [
+        { furnishingId: 'furnishing_round-table', count: 8 },
+        { furnishingId: 'furnishing_chair', count: 110 },
+      ],
+      equipment: [],
+    }),
+  ],
+})
 
 const helps = (snapshot: SiteSnapshot, name = 'dinner') =>
   whatWouldHelp(snapshot, turnOf(snapshot, name), solve)
@@ -76,8 +99,26 @@ describe('what would help a turn', () => {
 
   test('gains nothing by having looked again: as things are is never later than the stored plan', () => {
     const day = aDay()
-    const { readyAt } = helps(day)
-    expect(readyAt).toBeLessThanOrEqual(turnOf(day, 'dinner').plan?.readyAt ?? 0)
+    const { readyAt, plannedReadyAt } = helps(day)
+    expect(plannedReadyAt).toBe(turnOf(day, 'dinner').plan?.readyAt)
+    expect(readyAt).toBeLessThanOrEqual(plannedReadyAt ?? 0)
+  })
+
+  test('says what planning anew alone would bring, and only where it brings something', () => {
+    const anew = (planned: string | null, ready: string | null) =>
+      anewSentence(
+        {
+          plannedReadyAt: planned === null ? null : on5th(planned),
+          readyAt: ready === null ? null : on5th(ready),
+          doorsAt: on5th('18:30'),
+        },
+        ZONE,
+      )
+    expect(anew('18:22', '18:10')).toBe(
+      'Planned anew, with nothing else changed: ready 12 min sooner, at 18:10. What is said to be gained comes on top.',
+    )
+    expect(anew(null, '18:10')).toBe('Planned anew, with nothing else changed: ready at 18:10.')
+    expect([anew('18:10', '18:10'), anew('18:10', null), anew(null, null)]).toEqual([null, null, null])
   })
 
   test('is never later for what is only more, however little a search finds', () => {
@@ -87,7 +128,7 @@ describe('what would help a turn', () => {
       schedule: null,
     }))
     expect(readyAt).toBe(turnOf(day, 'dinner').plan?.readyAt)
-    const more = ['hands', 'thing', 'skill', 'staged-at-door', 'without-optional']
+    const more = ['hands', 'thing', 'skill', 'staged-at-door', 'own-strike', 'without-optional']
     for (const { change, readyAt: with_ } of items)
       expect([change.kind, with_]).toEqual([change.kind, more.includes(change.kind) ? readyAt : null])
     expect(items.map(({ change }) => change.kind)).toContain('thing')
@@ -185,7 +226,7 @@ describe('what would help a turn', () => {
       crew: { kind: 'person', personId: id },
       times: { kind: 'once', startsAt: on5th('06:00'), endsAt: on5th('23:00') },
     }))
-    const hall = aCrew({ soundSkill: 'sound', people, shifts, policy })
+    const hall = withBuffet(aCrew({ soundSkill: 'sound', people, shifts, policy }))
     const noon = aUse('noon', 'long-banquet', '18:00', '20:00', { headcount: 100 })
     const { decision } = decided(withBookings(hall, games), {
       kind: 'book',
@@ -254,22 +295,20 @@ describe('what would help a turn', () => {
     expect(helps(really, 'evening').items.map(({ change }) => change.kind)).not.toContain('own-strike')
   })
 
-  test('another layout gains what asking for it would, and one without the seats is not named', () => {
-    const day = aDay()
-    const answer = helps(day)
-    const help = helpOf(answer, 'other-layout')
-    expect(help.change).toEqual({ kind: 'other-layout', layoutId: 'layout_long-worship' })
-    const [layout] = day.layouts.filter(({ id }) => id === 'layout_long-worship')
-    if (!layout) throw new Error('there is a layout for worship')
-    expectAsReally(help, decided(day, changed({ ...dinner, layoutId: layout.id })).snapshot)
-    const many = aUse('dinner', 'long-banquet', '13:30', '15:00', { headcount: 120 })
-    const fewSeats = aCrew({ hands: 4, policy })
-    const hall = {
-      ...fewSeats,
-      layouts: fewSeats.layouts.map((one) => (one.id === layout.id ? { ...one, seats: 119 } : one)),
-    }
-    const kinds = helps(withBookings(hall, games, many)).items.map(({ change }) => change.kind)
-    expect(kinds).not.toContain('other-layout')
+  test('another layout gains what asking for it would; one without the seats or the tables is not named', () => {
+    const hall = aCrew({ hands: 4, policy })
+    const day = aDay(withBuffet(hall))
+    const help = helpOf(helps(day), 'other-layout')
+    // Worship has the seats, and no tables to dine at.
+    expect(help.change).toEqual({ kind: 'other-layout', layoutId: 'layout_long-buffet' })
+    expectAsReally(
+      help,
+      decided(day, changed({ ...dinner, layoutId: LayoutId.parse('layout_long-buffet') })).snapshot,
+    )
+    expect(help.secondsGained).toBeGreaterThan(0)
+    const kinds = (snapshot: SiteSnapshot) => helps(snapshot).items.map(({ change }) => change.kind)
+    expect(kinds(aDay(hall))).not.toContain('other-layout')
+    expect(kinds(aDay(withBuffet(hall, 99)))).not.toContain('other-layout')
   })
 
   test('parking is only named where the room says where, and where the next booking wants the pieces', () => {
@@ -343,7 +382,7 @@ describe('what something would gain, in words', () => {
     expect(said('18:22', '18:10')).toBe('One more pair of hands: ready 12 min sooner, at 18:10.')
     expect(said('18:22:30', '18:09:30')).toBe('One more pair of hands: ready 13 min sooner, at 18:10.')
     expect(said('18:10', '18:09:30')).toBe(
-      'One more pair of hands: ready less than a minute sooner, at 18:10.',
+      'One more pair of hands: gains less than a minute, ready at 18:10.',
     )
   })
 

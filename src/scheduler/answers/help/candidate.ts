@@ -5,7 +5,7 @@ import type { SiteSnapshot } from '../../../domain/snapshot.ts'
 import type { Turn } from '../../../domain/turn.ts'
 import type { HelpChange } from '../../../domain/what-would-help.ts'
 import type { Circumstances } from '../circumstances.ts'
-import type { CrewMember } from '../hands-in-order.ts'
+import type { CrewMember } from '../crew-members.ts'
 import type { Search } from '../search.ts'
 
 export interface HelpAsked {

@@ -1,9 +1,10 @@
-/** The same booking with another layout of its room that seats everybody. */
+/** The same booking with another layout of its room that serves the same purpose and seats everybody. */
 import { seatingLayouts } from '../../decide/nearest-yes/seating-layouts.ts'
 import { layoutOf } from '../../timeline/world.ts'
 import { circumstancesOf } from '../circumstances.ts'
 import { readyAtIn } from '../ready.ts'
 import type { Candidate, HelpAsked } from './candidate.ts'
+import { servesAlike } from './serves-alike.ts'
 
 const LAYOUTS_MOST = 3
 
@@ -12,9 +13,12 @@ export function otherLayoutHelp({ snapshot, turn, circumstances, search }: HelpA
   const { world, part } = circumstances
   const { booking, purpose, room } = part.input
   if (purpose !== 'prepare') return []
-  const { kind } = layoutOf(world, booking.layoutId)
-  const ofRoom = snapshot.layouts.filter(({ id, roomId }) => roomId === room.id && id !== booking.layoutId)
-  return seatingLayouts(ofRoom, booking.headcount, kind)
+  const asked = layoutOf(world, booking.layoutId)
+  const others = snapshot.layouts.filter(
+    (layout) =>
+      layout.roomId === room.id && layout.id !== asked.id && servesAlike(asked, layout, snapshot.furnishings),
+  )
+  return seatingLayouts(others, booking.headcount, asked.kind)
     .slice(0, LAYOUTS_MOST)
     .map(({ id: layoutId, name }) => ({
       change: { kind: 'other-layout', layoutId },

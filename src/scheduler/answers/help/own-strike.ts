@@ -36,7 +36,7 @@ export function ownStrikeHelp({ snapshot, turn, circumstances, search }: HelpAsk
     {
       change: { kind: 'own-strike', bookingIds, hands, seconds: SECONDS },
       what: `The outgoing group strikes its own chairs and tables (up to ${counted(hands, 'person', 'people')} for ${SECONDS / 60} min after clear)`,
-      isNeverLater: false,
+      isNeverLater: true,
       readyAt: () => {
         const changed = circumstancesOf({ ...snapshot, bookings: helping }, turn)
         return changed && readyAtIn(changed, search)
