@@ -31,6 +31,15 @@ export const StandsNow = z.object({
           .nullable()
           .default(null)
           .meta({ description: 'Of these, where they are wanted; null: as many as the tasks done have set' }),
+        strayByZone: z
+          .array(z.object({ zone: z.int().min(1).max(12), count: PieceCount }))
+          .max(12)
+          .nullable()
+          .default(null)
+          .meta({
+            description:
+              'Where those stand that are not in place, by zone as the tasks number them; null: where the tasks that are left take pieces from',
+          }),
       }),
     )
     .max(100)

@@ -199,6 +199,11 @@ describe('what cannot be taken of a turn', () => {
         message: `task ${key} is told as done and as running; it is one or the other`,
       },
       {
+        at: '/done',
+        in: 'body',
+        message: 'more than 48 h before those before are out nothing of it can be done or running',
+      },
+      {
         at: '/done/0/doneAt',
         in: 'body',
         message: 'nothing is done yet that is done later: it must not be after the moment asked about',
@@ -217,18 +222,15 @@ describe('what cannot be taken of a turn', () => {
     expect(misspelt.body.errors).toEqual([{ at: '/finished', in: 'body', message: 'no such field here' }])
   })
 
-  test('is answered by what it is where everything is done, or there is no such turn', async () => {
+  test('is ready where everything is done, and unknown where there is no such turn', async () => {
     const { service, tasks, replan } = await aDinner()
     const askedAt = tasks
       .map(({ endsAt }) => endsAt)
       .sort()
       .at(-1)
-    const { body } = await replan({ askedAt, done: tasks.map(({ key }) => ({ taskKey: key })) }).expect(409)
-    expect(body).toMatchObject({
-      type: '/problems/turn-is-over',
-      title: 'The turn is over',
-      detail: 'Everything of it is done.',
-    })
+    const { body } = await replan({ askedAt, done: tasks.map(({ key }) => ({ taskKey: key })) }).expect(200)
+    expect(body).toMatchObject({ tasks: [], lanes: [], readyAt: askedAt, way: 'as-planned' })
+    expect(body.sentence).toMatch(/^Everything of it is done\. Ready Fri 27 Nov /)
     await service.post(`${SITE}/turns/turn_nobody/replan`, {}).expect(404)
     await service.post(`${SITE}/turns/nonsense/replan`, {}).expect(404)
   })

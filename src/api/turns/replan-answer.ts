@@ -77,6 +77,7 @@ export const ReplanAnswer = z.object({
         'milestone-late',
         'wanted-elsewhere',
         'missing-at-event',
+        'missing-at-work',
         'hands-assumed',
       ]),
       taskKey: TaskKey.nullable(),

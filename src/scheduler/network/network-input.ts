@@ -19,6 +19,12 @@ export interface StandingPieces {
   readonly count: number
 }
 
+/** By zone index: pieces, or only their proportions. */
+export interface PiecesSpread {
+  readonly from: ReadonlyMap<FurnishingId, readonly number[]>
+  readonly to: ReadonlyMap<FurnishingId, readonly number[]>
+}
+
 /** The use that just ended. */
 export interface OutgoingUse {
   readonly kind: LayoutKind
@@ -50,6 +56,8 @@ export interface NetworkInput {
   readonly standingKind: LayoutKind | null
   /** Where what stands really stands: for each furnishing all of its pieces, or none. null: only counts are known. */
   readonly placementsFrom: readonly Placement[] | null
+  /** By furnishing without places, how its pieces are spread over the zones; left out, or of none: nobody knows. */
+  readonly spread?: PiecesSpread
   readonly toLayout: Layout
   /** null: nobody was there since it was set. */
   readonly outgoing: OutgoingUse | null

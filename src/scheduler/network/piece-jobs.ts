@@ -12,7 +12,7 @@ import type { PieceMoves } from './piece-moves.ts'
 import { chairsStandInRows, rowsSetByZone } from './rows-of-chairs.ts'
 import { toolOfPieces, toolUse } from './tool-use.ts'
 import { loadWork, type StoreWay, type TravelWork } from './travel.ts'
-import { sharesByZone, standingByZone, type ZoneShares, zoneIsGuessed } from './zone-shares.ts'
+import { sharesByZone, stoodByZone, type ZoneShares, zoneIsGuessed } from './zone-shares.ts'
 import type { FloorPlan } from './zones.ts'
 
 /** Pieces of one furnishing that all go the same way. */
@@ -84,7 +84,7 @@ export function pieceJobs(
   for (const one of moves) {
     const { furnishing } = one
     const { kind } = furnishing
-    const stood = standingByZone(one.stood, kind, one.seenFrom, plan)
+    const stood = stoodByZone(one, plan)
     if (input.outgoing?.foodServed && isTable(kind)) addTo(tablesToWipe, stood)
     if (standsOnFloor(kind)) addTo(stoodOnFloor, stood)
     if (one.stays === one.stood && one.stays === one.wanted) continue

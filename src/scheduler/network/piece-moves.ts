@@ -29,6 +29,9 @@ export interface PieceMoves {
   /** Where they stand or what they belong to does, for sharing them over zones; null: nobody knows. */
   readonly seenFrom: readonly Placement[] | null
   readonly seenTo: readonly Placement[] | null
+  /** By zone index, in proportion, where that is all that is known. */
+  readonly spreadFrom: readonly number[] | null
+  readonly spreadTo: readonly number[] | null
   /** They were eaten from: what stood goes to be washed, and all that is wanted comes from the clean ones. */
   readonly soiled: boolean
   /** Where all places are known: which of the pieces that do not stay goes where. */
@@ -93,6 +96,8 @@ export function pieceMoves(
       placesTo,
       seenFrom: placesFrom,
       seenTo: placesTo,
+      spreadFrom: input.spread?.from.get(id) ?? null,
+      spreadTo: input.spread?.to.get(id) ?? null,
       soiled,
       placed,
     }

@@ -51,8 +51,8 @@ export function sharesByZone(
     }
   }
   const outAndBack = moves.moves - parkedCount
-  const stood = standingByZone(moves.stood, moves.furnishing.kind, moves.seenFrom, plan)
-  const wanted = standingByZone(moves.wanted, moves.furnishing.kind, moves.seenTo, plan)
+  const stood = stoodByZone(moves, plan)
+  const wanted = wantedByZone(moves, plan)
   const toStore = partsByWeight(moves.toStore + outAndBack, stood)
   const fromStore = partsByWeight(moves.fromStore + outAndBack, wanted)
   return {
@@ -70,11 +70,29 @@ export function sharesByZone(
   }
 }
 
+export const stoodByZone = (
+  { stood, furnishing, seenFrom, spreadFrom }: PieceMoves,
+  plan: FloorPlan,
+): number[] => spreadByZone(stood, spreadFrom, plan) ?? standingByZone(stood, furnishing.kind, seenFrom, plan)
+
+const wantedByZone = ({ wanted, furnishing, seenTo, spreadTo }: PieceMoves, plan: FloorPlan): number[] =>
+  spreadByZone(wanted, spreadTo, plan) ?? standingByZone(wanted, furnishing.kind, seenTo, plan)
+
+/** null: it is not known for these zones. */
+function spreadByZone(
+  count: number,
+  spread: readonly number[] | null,
+  { zones }: FloorPlan,
+): number[] | null {
+  const isKnown = spread?.length === zones.length && spread.some((pieces) => pieces > 0)
+  return isKnown ? partsByWeight(count, spread) : null
+}
+
 /**
  * Where they are known to stand, or what they belong to; else all in the zone that is likely for what they
  * are built into, and what is not built into anything is spread evenly over the floor.
  */
-export function standingByZone(
+function standingByZone(
   count: number,
   kind: FurnishingKind,
   seen: readonly Placement[] | null,

@@ -6,14 +6,9 @@ import type { FurnishingId } from '../../domain/ids.ts'
 import type { Plan } from '../../domain/plan.ts'
 import type { Task, TaskKey, TaskNetwork } from '../../domain/task.ts'
 import type { StandsNow } from '../../domain/turn-progress.ts'
-import { type NetworkInput, taskNetwork } from '../network/index.ts'
+import { type NetworkInput, taskNetwork, zonesMost } from '../network/index.ts'
 import { withoutTasks } from '../network/without-tasks.ts'
-
-/** What the tasks of a plan have come to. */
-export interface Told {
-  readonly done: ReadonlySet<TaskKey>
-  readonly running: ReadonlySet<TaskKey>
-}
+import { inPlaceByPlan, piecesLeft, spreadLeft, type Told, wantedOf } from './pieces-left.ts'
 
 /**
  * Pieces that stand where they are wanted are left out on both sides, so nobody moves them; all others are moved, and
@@ -29,11 +24,11 @@ export function networkFromWhatStands(
   { done, running }: Told,
   stands: StandsNow,
 ): TaskNetwork {
-  const wantedLeft = wantedAndNotSet(input, plan, { done, running })
+  const left = piecesLeft(plan, { done, running })
   const inPlace = new Map<FurnishingId, number>(
     stands.pieces.map(({ furnishingId, count, inPlace: told }) => {
       const wanted = wantedOf(input, furnishingId)
-      const set = told ?? Math.max(0, wanted - (wantedLeft.get(furnishingId) ?? 0))
+      const set = told ?? inPlaceByPlan(wanted, left, furnishingId)
       return [furnishingId, Math.min(count, wanted, set)]
     }),
   )
@@ -49,6 +44,7 @@ export function networkFromWhatStands(
     }),
     standingKind: null,
     placementsFrom: null,
+    spread: spreadLeft(left, zonesMost(input), stands),
     toLayout: {
       ...input.toLayout,
       furnishings: input.toLayout.furnishings.flatMap((one) => {
@@ -76,27 +72,6 @@ export function networkFromWhatStands(
     kept.tasks.filter((task) => told.has(task.key) && !(running.has(task.key) && staysDone(task))),
   )
   return withTasksOfPlan(renamed, plan, { done, running })
-}
-
-const wantedOf = ({ toLayout }: NetworkInput, id: FurnishingId): number =>
-  toLayout.furnishings.filter((one) => one.furnishingId === id).reduce((sum, { count }) => sum + count, 0)
-
-const SETS: ReadonlySet<string> = new Set(['set', 'linen-on', 'settings'])
-
-/** What the plan still has to set of each furnishing. */
-function wantedAndNotSet(
-  input: NetworkInput,
-  { tasks }: Plan,
-  { done, running }: Told,
-): Map<FurnishingId, number> {
-  const left = new Map<FurnishingId, number>()
-  const known = new Set<string>(input.furnishings.map(({ id }) => id))
-  for (const { key, kind, furnishingId, count } of tasks) {
-    if (furnishingId === null || !known.has(furnishingId) || !SETS.has(kind)) continue
-    if (done.has(key) || running.has(key)) continue
-    left.set(furnishingId, (left.get(furnishingId) ?? 0) + (count ?? 0))
-  }
-  return left
 }
 
 /** Pieces that were put out of the way and are still there to be fetched. */

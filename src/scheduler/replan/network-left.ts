@@ -8,6 +8,7 @@ import { StateUnreachable } from '../network/index.ts'
 import { withoutTasks } from '../network/without-tasks.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import { networkFromWhatStands } from './from-what-stands.ts'
+import { standsAsPlanned } from './pieces-left.ts'
 import type { RunningNow } from './running-now.ts'
 import { withRunning } from './tasks-running.ts'
 
@@ -20,9 +21,10 @@ export function networkLeft(
   stands: StandsNow | null,
 ): TaskNetwork {
   const tellsOf = { done, running: new Set(running.map(({ task }) => task.key)) }
-  const whole = stands
-    ? networkFromWhatStands(input.network, plan, tellsOf, stands)
-    : networkOfPlan(plan, input)
+  const isAsPlanned = stands === null || standsAsPlanned(input.network, plan, tellsOf, stands)
+  const whole = isAsPlanned
+    ? networkOfPlan(plan, input)
+    : networkFromWhatStands(input.network, plan, tellsOf, stands)
   const gone = new Set(running.filter(({ secondsLeft }) => secondsLeft === 0).map(({ task }) => task.key))
   const seconds = new Map(
     running.filter(({ secondsLeft }) => secondsLeft > 0).map((one) => [one.task.key, one.secondsLeft]),

@@ -1,10 +1,16 @@
 /** What is wrong with what is told of a turn, each with the place where it is told. */
-import type { Instant } from '../../domain/instant.ts'
+import type { HalfOpenInterval } from '../../domain/half-open-interval.ts'
+import type { PersonId } from '../../domain/ids.ts'
+import { type Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import type { Plan } from '../../domain/plan.ts'
+import type { SiteSetup } from '../../domain/snapshot.ts'
+import { TURN_LONGEST_SECONDS } from '../../domain/turn.ts'
 import type { TurnProgress } from '../../domain/turn-progress.ts'
 import { isTurnWork } from '../decide/index.ts'
-import type { NetworkInput } from '../network/index.ts'
+import { lanesOnDuty } from '../timeline/lanes-on-duty.ts'
+import type { TurnInput } from '../timeline/turn-input.ts'
 import type { World } from '../timeline/world.ts'
+import { standsFaults } from './stands-faults.ts'
 
 export interface ProgressFault {
   /** JSON pointer into what is told. */
@@ -21,15 +27,17 @@ export interface ProgressFault {
 export function progressFaults(
   world: World,
   plan: Plan,
-  input: NetworkInput,
+  { releaseAt, network: input }: Pick<TurnInput, 'releaseAt' | 'network'>,
   laneIds: ReadonlySet<string>,
   progress: TurnProgress,
 ): ProgressFault[] {
   const { now } = world
   return [
     ...taskFaults(plan, progress),
+    ...tooEarly(world, releaseAt, progress),
     ...progress.done.flatMap(({ doneAt }, index) => future(`/done/${index}/doneAt`, doneAt, now)),
     ...handFaults(plan, laneIds, progress),
+    ...nobodyAtIt(plan, progress),
     ...addedFaults(world, progress),
     ...standsFaults(world, input, progress),
   ]
@@ -93,52 +101,43 @@ function handFaults(
   return faults
 }
 
+/** Nobody is told to be at what takes hands. */
+const nobodyAtIt = ({ tasks }: Plan, { running }: TurnProgress): ProgressFault[] =>
+  running.flatMap(({ taskKey, laneIds }, index): ProgressFault[] => {
+    const takesHands = tasks.some(({ key, hands }) => key === taskKey && hands > 0)
+    if (!takesHands || laneIds === null || laneIds.length > 0) return []
+    const message = 'somebody must be at it: name them, or leave laneIds out for those the plan has for it'
+    return [{ at: `/running/${index}/laneIds`, message }]
+  })
+
 const wrongOrder = (at: string, fromAt: Instant | null, toAt: Instant | null): ProgressFault[] =>
   fromAt !== null && toAt !== null && fromAt >= toAt
     ? [{ at: `${at}/toAt`, message: 'it must be after fromAt' }]
     : []
 
+/** Before a turn can begin nothing of it is done. */
+function tooEarly({ now }: World, releaseAt: Instant, { done, running }: TurnProgress): ProgressFault[] {
+  if (done.length + running.length === 0) return []
+  if (now >= instantPlusSeconds(releaseAt, -TURN_LONGEST_SECONDS)) return []
+  const hours = TURN_LONGEST_SECONDS / 3600
+  const message = `more than ${hours} h before those before are out nothing of it can be done or running`
+  return [{ at: done.length > 0 ? '/done' : '/running', message }]
+}
+
 const addedFaults = ({ setup }: World, { added }: TurnProgress): ProgressFault[] =>
   added.flatMap(({ personId, fromAt, toAt }, index) => [
+    ...(personId !== null && fromAt !== null && toAt !== null && isOnDuty(setup, personId, { fromAt, toAt })
+      ? [{ at: `/added/${index}/personId`, message: `${personId} is on duty all that time already` }]
+      : []),
     ...(personId !== null && !setup.people.some(({ id }) => id === personId)
       ? [{ at: `/added/${index}/personId`, message: `there is no person ${personId} in this site` }]
       : []),
     ...wrongOrder(`/added/${index}`, fromAt, toAt),
   ])
 
-function standsFaults(
-  { setup }: World,
-  { room, equipmentFrom }: NetworkInput,
-  { stands }: TurnProgress,
-): ProgressFault[] {
-  if (stands === null) return []
-  const seen = new Set<string>()
-  return [
-    ...stands.pieces.flatMap(({ furnishingId, count, inPlace }, index): ProgressFault[] => {
-      const at = `/stands/pieces/${index}`
-      const furnishing = setup.furnishings.find(({ id }) => id === furnishingId)
-      if (!furnishing)
-        return [{ at: `${at}/furnishingId`, message: `there is no furnishing ${furnishingId} in this site` }]
-      const isTwice = seen.has(furnishingId)
-      seen.add(furnishingId)
-      return [
-        ...(isTwice
-          ? [
-              {
-                at: `${at}/furnishingId`,
-                message: `furnishing ${furnishingId} is listed twice; list it once`,
-              },
-            ]
-          : []),
-        ...(inPlace !== null && inPlace > count
-          ? [{ at: `${at}/inPlace`, message: `${inPlace} of ${count} cannot be in place` }]
-          : []),
-      ]
-    }),
-    ...stands.equipment.flatMap(({ equipmentId }, index): ProgressFault[] => {
-      if (equipmentFrom.some(({ equipment }) => equipment.id === equipmentId)) return []
-      const at = `/stands/equipment/${index}/equipmentId`
-      return [{ at, message: `${room.name} has no equipment ${equipmentId}` }]
-    }),
-  ]
-}
+const isOnDuty = (setup: SiteSetup, personId: PersonId, span: HalfOpenInterval): boolean =>
+  lanesOnDuty(setup, span).some(
+    ({ laneId, onDuty }) =>
+      String(laneId) === String(personId) &&
+      onDuty.some(({ fromAt, toAt }) => fromAt <= span.fromAt && span.toAt <= toAt),
+  )

@@ -12,7 +12,13 @@ import { taskText } from './replan-words.ts'
 import type { RunningNow } from './running-now.ts'
 
 export interface ReplanWarning {
-  readonly code: 'out-of-order' | 'milestone-late' | 'wanted-elsewhere' | 'missing-at-event' | 'hands-assumed'
+  readonly code:
+    | 'out-of-order'
+    | 'milestone-late'
+    | 'wanted-elsewhere'
+    | 'missing-at-event'
+    | 'missing-at-work'
+    | 'hands-assumed'
   readonly taskKey: TaskKey | null
   readonly laneIds: readonly LaneId[]
   readonly message: string
@@ -69,6 +75,21 @@ export function wantedElsewhere(running: readonly RunningNow[], others: readonly
     }),
   )
 }
+
+/** Those who are told to be at something that runs, and to be gone before it is over. By task. */
+export const missingAtWork = (running: readonly RunningNow[], { missing }: HandsNow): ReplanWarning[] =>
+  running.flatMap(({ task }): ReplanWarning[] => {
+    const laneIds = task.laneIds
+      .filter((id) =>
+        missing.some(
+          ({ laneId, fromAt, toAt }) => laneId === id && fromAt < task.endsAt && task.startsAt < toAt,
+        ),
+      )
+      .sort()
+    if (laneIds.length === 0) return []
+    const message = `Who is at “${taskText(task)}” is told to be missing before that is over: it is planned as if they stayed until then. Say who is at it, if it is somebody else.`
+    return [{ code: 'missing-at-work', taskKey: task.key, laneIds, message }]
+  })
 
 /** Crew that the event itself asks for and that is missing then. */
 export const missingAtEvent = ({ tasks }: Plan, { missing }: HandsNow): ReplanWarning[] =>

@@ -24,6 +24,7 @@ import { readyOf, readyWithout } from './ready-without.ts'
 import {
   handsAssumed,
   missingAtEvent,
+  missingAtWork,
   outOfOrder,
   type ReplanWarning,
   wantedElsewhere,
@@ -56,7 +57,7 @@ export type ReplanAnswer =
   | { readonly kind: 'replanned'; readonly replanned: ReplannedTurn }
   /** What is told cannot be taken. */
   | { readonly kind: 'faults'; readonly faults: readonly ProgressFault[] }
-  /** There is nothing to plan any more: everything is done, it was given up, or the room is in use. */
+  /** There is nothing to plan any more: it was given up, or the room is in use. */
   | { readonly kind: 'turn-is-over'; readonly message: string }
   | { readonly kind: 'no-plan'; readonly message: string }
 
@@ -82,7 +83,7 @@ export function replannedTurn(snapshot: SiteSnapshot, turn: Turn, progress: Turn
     return { kind: 'no-plan', message: 'The turn has no plan to go on from: it was found to be impossible.' }
   }
   const known = laneIdsKnown(world, plan, input, now)
-  const faults = progressFaults(world, plan, input.network, known, progress)
+  const faults = progressFaults(world, plan, input, known, progress)
   if (faults.length > 0) return { kind: 'faults', faults }
   try {
     return replannedFrom({ world, turn, plan, input, progress })
@@ -112,7 +113,7 @@ function replannedFrom(asked: Asked): ReplanAnswer {
   const running = runningNow(plan, progress.running, { now, fromAt: workFromAt(world, input) })
   const runningKeys = new Set(running.map(({ task }) => task.key))
   const network = networkLeft(plan, input, done, running, progress.stands)
-  if (network.tasks.length + running.length === 0) return over('Everything of it is done.')
+  if (network.tasks.length + running.length === 0) return allDone(asked)
   const hands = handsNow(world, plan, progress, lateUntilAt(world, input))
   const ground = groundFor({ world, turn, plan, input, others, done: progress.done, running, hands })
   const built = ground(network)
@@ -127,6 +128,7 @@ function replannedFrom(asked: Asked): ReplanAnswer {
     ...outOfOrder(plan, done, runningKeys),
     ...(found ? milestonesLate(built, found.schedule, world.setup.site.zone) : []),
     ...wantedElsewhere(running, others),
+    ...missingAtWork(running, hands),
     ...missingAtEvent(plan, hands),
     ...(made ? handsAssumed(made, hands) : []),
   ]
@@ -165,6 +167,41 @@ function replannedFrom(asked: Asked): ReplanAnswer {
           : NOTHING,
       warnings,
       addedLaneIds: hands.added.map(({ laneId }) => laneId),
+    },
+  }
+}
+
+/** Ready since the last of it was done, as far as anybody knows when; else now. */
+function allDone({ world, turn, plan, progress }: Asked): ReplanAnswer {
+  const { now } = world
+  const moments = progress.done.flatMap(({ doneAt }) => doneAt ?? [])
+  const isKnown = moments.length > 0 && moments.length === progress.done.length
+  const readyAt = isKnown ? moments.reduce(laterOf) : now
+  return {
+    kind: 'replanned',
+    replanned: {
+      turnId: turn.id,
+      askedAt: now,
+      dueAt: turn.dueAt,
+      plan: {
+        tasks: [],
+        resources: [],
+        startsAt: readyAt,
+        readyAt,
+        criticalTaskKeys: [],
+        chain: [],
+        smoothness: smoothnessOf([], null),
+        solverVersion: plan.solverVersion,
+        workDone: 0,
+      },
+      way: 'as-planned',
+      readyAt,
+      slackSeconds: secondsToSpare(readyAt, turn.dueAt),
+      sentence: `Everything of it is done. ${readySentence(readyAt, turn.dueAt, world.setup.site.zone)}`,
+      changes: [],
+      dropList: NOTHING,
+      warnings: [],
+      addedLaneIds: handsNow(world, plan, progress, turn.dueAt).added.map(({ laneId }) => laneId),
     },
   }
 }

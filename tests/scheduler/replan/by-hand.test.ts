@@ -2,7 +2,8 @@
 import { describe, expect, test } from 'vitest'
 import type { Task } from '../../../src/domain/task.ts'
 import { TurnProgress } from '../../../src/domain/turn-progress.ts'
-import { aShift } from '../decide/a-hall.ts'
+import { replannedTurn } from '../../../src/scheduler/replan/index.ts'
+import { aShift, at } from '../decide/a-hall.ts'
 import {
   askedAt,
   evening,
@@ -295,12 +296,97 @@ describe('what is told that cannot be', () => {
     })
   })
 
-  test('of a turn that is over is answered by that', () => {
-    const all = told({ done: ['clear', 'clean', 'mark', 'check'] })
-    expect(askedAt(partDone(), '21:30', all)).toEqual({
-      kind: 'turn-is-over',
-      message: 'Everything of it is done.',
+  test('is refused where one thing contradicts another', () => {
+    const progress = TurnProgress.parse({
+      done: [{ taskKey: 'clear' }],
+      running: [
+        { taskKey: 'clean', secondsLeft: 60, laneIds: [] },
+        { taskKey: 'mark', secondsLeft: 60, laneIds: [lane(1)] },
+      ],
+      missing: [],
+      added: [],
+      stands: {
+        pieces: [
+          { furnishingId: 'furnishing_chair', count: 999 },
+          { furnishingId: 'furnishing_cloth', count: 4, inPlace: 1, strayByZone: [{ zone: 1, count: 2 }] },
+          { furnishingId: 'furnishing_round-table', count: 2, strayByZone: [{ zone: 12, count: 2 }] },
+        ],
+      },
     })
+    expect(askedAt(partDone(), '21:10', progress)).toEqual({
+      kind: 'faults',
+      faults: [
+        {
+          at: '/running/0/laneIds',
+          message: 'somebody must be at it: name them, or leave laneIds out for those the plan has for it',
+        },
+        {
+          at: '/stands/pieces/0/count',
+          message:
+            '999 chairs cannot stand there: the site owns 320; enter what else is borrowed as a stock change',
+        },
+        {
+          at: '/stands/pieces/1/strayByZone',
+          message: '3 of 4 are not in place, and 2 are named by zone',
+        },
+        { at: '/stands/pieces/2/strayByZone/0/zone', message: 'the floor has 3 zones' },
+        {
+          at: '/stands/pieces/2/inPlace',
+          message: 'say how many are in place where you say where the others are',
+        },
+      ],
+    })
+  })
+
+  test('is warned of where somebody is at work who is told to be missing', () => {
+    const progress = TurnProgress.parse({
+      done: [{ taskKey: 'clear' }],
+      running: [{ taskKey: 'clean', secondsLeft: 120, laneIds: [lane(1)] }],
+      missing: [{ laneId: lane(1) }],
+      added: [],
+      stands: null,
+    })
+    const answer = askedAt(partDone(), '21:10', progress)
+    if (answer.kind !== 'replanned') throw new Error(answer.kind)
+    expect(answer.replanned.warnings).toContainEqual({
+      code: 'missing-at-work',
+      taskKey: 'clean',
+      laneIds: [lane(1)],
+      message: expect.stringContaining('is told to be missing before that is over'),
+    })
+  })
+
+  test('is refused where it is told days before the turn can begin', () => {
+    const { snapshot, turn } = partDone()
+    const early = { ...snapshot, now: at('2026-06-03T20:59') }
+    expect(replannedTurn(early, turn, told({ done: ['clear'] }))).toEqual({
+      kind: 'faults',
+      faults: [
+        {
+          at: '/done',
+          message: 'more than 48 h before those before are out nothing of it can be done or running',
+        },
+      ],
+    })
+    expect(replannedTurn(early, turn, NOTHING_TOLD).kind).toBe('replanned')
+  })
+
+  test('with everything done leaves nothing, and the room is ready since the last of it was', () => {
+    const all = told({ done: ['clear', 'clean', 'mark', 'check'] })
+    const answer = askedAt(partDone(), '21:30', all)
+    if (answer.kind !== 'replanned') throw new Error(answer.kind)
+    const { plan, readyAt, dropList, sentence } = answer.replanned
+    expect([plan?.tasks, dropList.items, readyAt]).toEqual([[], [], evening('21:30')])
+    expect(sentence).toMatch(/^Everything of it is done\. Ready at 21:30, /)
+    const known = {
+      ...all,
+      done: all.done.map((one, index) => ({ ...one, doneAt: evening(`21:1${index}`) })),
+    }
+    const since = askedAt(partDone(), '21:30', known)
+    expect(since.kind === 'replanned' && since.replanned.readyAt).toBe(evening('21:13'))
+  })
+
+  test('of a turn that is over is answered by that', () => {
     expect(askedAt(partDone(), '23:50', NOTHING_TOLD)).toEqual({
       kind: 'turn-is-over',
       message: 'What the room was turned for is over.',

@@ -5,7 +5,7 @@ import type { Plan } from '../../../src/domain/plan.ts'
 import { StandsNow, type TurnProgress } from '../../../src/domain/turn-progress.ts'
 import type { ReplannedTurn } from '../../../src/scheduler/replan/index.ts'
 import { aDinnerPlanned, asPlanned } from './a-dinner-planned.ts'
-import { evening, replannedAt } from './a-part-done-turn.ts'
+import { evening, NOTHING_TOLD, replannedAt } from './a-part-done-turn.ts'
 
 const dinner = aDinnerPlanned()
 const startsAt = dinner.tasks[0]!.startsAt
@@ -55,6 +55,56 @@ describe('what really stands', () => {
       'set round-table': 15,
       'linen-on cloth': 15,
     })
+  })
+
+  test('as the tasks done have left it comes to the same work at every moment, task for task', () => {
+    const standing: Record<string, number> = { 'post-pair': 2, chair: 20 }
+    for (const minutes of [0, 10, 20, 30, 40, 50]) {
+      const now = dinner.tasks[0]!.startsAt + minutes * 60_000
+      const progress = asPlanned(dinner.tasks, now)
+      const past = new Set([...progress.done, ...progress.running].map(({ taskKey }) => taskKey))
+      const there = { ...standing }
+      for (const { key, kind, furnishingId, count } of dinner.tasks) {
+        if (furnishingId === null || !past.has(key)) continue
+        const name = furnishingId.replace('furnishing_', '')
+        const isFromStore = ['set', 'linen-on'].includes(kind) && !key.includes('/from-side-')
+        const change = isFromStore ? 1 : kind === 'strike' ? -1 : 0
+        there[name] = (there[name] ?? 0) + change * (count ?? 0)
+      }
+      const without = replannedAt(dinner, minutes * 60_000, progress)
+      const told = replannedAt(dinner, minutes * 60_000, {
+        ...progress,
+        stands: seen(Object.fromEntries(Object.entries(there).filter(([, count]) => count > 0))),
+      })
+      expect(told.plan?.tasks, String(minutes)).toEqual(without.plan?.tasks)
+    }
+  })
+
+  test('is taken from the zones where the tasks left take it from and set it, or from those told', () => {
+    const tables = dinner.tasks.filter(({ key }) => key.startsWith('set/furnishing_round-table/'))
+    const inFirst = tables.filter(({ zone }) => zone === 1)
+    const set = inFirst.reduce((sum, { count }) => sum + (count ?? 0), 0)
+    expect(set).toBeGreaterThan(0)
+    const done = [...cleared.done, ...inFirst.map(({ key }) => ({ taskKey: key, doneAt: null }))]
+    // One table more than planned: all the others are set where the plan would, and none where they stand already.
+    const pieces = seen({ 'round-table': set, chair: [19, 0] }).pieces
+    const plan = replanned({ ...cleared, done, stands: { pieces, equipment: [] } }).plan
+    const zones = (name: string, kind: string) =>
+      new Set(
+        plan?.tasks
+          .filter((task) => task.kind === kind && task.furnishingId === name)
+          .map(({ zone }) => zone),
+      )
+    expect([...zones('furnishing_round-table', 'set')].sort()).toEqual([2, 3])
+    const stray = pieces.map((one) => ({
+      ...one,
+      strayByZone: one.count === 19 ? [{ zone: 3, count: 19 }] : null,
+    }))
+    const told = replanned({ ...NOTHING_TOLD, stands: { pieces: stray, equipment: [] } }).plan
+    const from = told?.tasks.filter(
+      ({ kind, furnishingId }) => kind === 'park' && furnishingId === 'furnishing_chair',
+    )
+    expect([...new Set(from?.map(({ zone }) => zone))]).toEqual([3])
   })
 
   test('where it is wanted is not set again, and the floor that is clean is not cleaned again', () => {

@@ -1,0 +1,93 @@
+/** What the tasks of a plan have done with pieces, and what they still have to do, zone by zone. */
+import type { FurnishingId } from '../../domain/ids.ts'
+import type { Plan } from '../../domain/plan.ts'
+import type { TaskKey, TaskKind } from '../../domain/task.ts'
+import type { StandsNow } from '../../domain/turn-progress.ts'
+import { countsById, type NetworkInput, type PiecesSpread } from '../network/index.ts'
+
+/** What the tasks of a plan have come to. */
+export interface Told {
+  readonly done: ReadonlySet<TaskKey>
+  readonly running: ReadonlySet<TaskKey>
+}
+
+/** Of one furnishing, by the tasks that have not begun. */
+interface Left {
+  readonly toSet: number
+  /** By zone index, of the tasks that name a zone. */
+  readonly takenFrom: readonly number[]
+  readonly setIn: readonly number[]
+}
+
+export type PiecesLeft = ReadonlyMap<FurnishingId, Left>
+
+const TAKES: ReadonlySet<TaskKind> = new Set<TaskKind>(['strike', 'bus', 'linen-off', 'park'])
+const SETS: ReadonlySet<TaskKind> = new Set<TaskKind>(['set', 'linen-on', 'settings'])
+
+export function piecesLeft({ tasks }: Plan, { done, running }: Told): PiecesLeft {
+  const left = new Map<FurnishingId, { toSet: number; takenFrom: number[]; setIn: number[] }>()
+  for (const { key, kind, furnishingId, count, zone } of tasks) {
+    if (furnishingId === null || done.has(key) || running.has(key)) continue
+    const of = left.get(furnishingId) ?? { toSet: 0, takenFrom: [], setIn: [] }
+    left.set(furnishingId, of)
+    const pieces = count ?? 0
+    if (SETS.has(kind)) of.toSet += pieces
+    const byZone = SETS.has(kind) ? of.setIn : TAKES.has(kind) ? of.takenFrom : null
+    if (byZone && zone !== null) byZone[zone - 1] = (byZone[zone - 1] ?? 0) + pieces
+  }
+  return left
+}
+
+export const wantedOf = ({ toLayout }: NetworkInput, id: FurnishingId): number =>
+  countsById(toLayout.furnishings).get(id) ?? 0
+
+/** As many as the tasks done and running have set. */
+export const inPlaceByPlan = (wanted: number, left: PiecesLeft, id: FurnishingId): number =>
+  Math.max(0, wanted - (left.get(id)?.toSet ?? 0))
+
+/** Where pieces are told to be; else where the tasks that are left take them from and set them. */
+export function spreadLeft(left: PiecesLeft, zones: number, stands: StandsNow): PiecesSpread {
+  const whole = (byZone: readonly number[]) => Array.from({ length: zones }, (_, index) => byZone[index] ?? 0)
+  const from = new Map([...left].map(([id, { takenFrom }]) => [id, whole(takenFrom)]))
+  for (const { furnishingId, strayByZone } of stands.pieces) {
+    if (strayByZone === null) continue
+    const told = whole([])
+    for (const { zone, count } of strayByZone) told[zone - 1]! += count
+    from.set(furnishingId, told)
+  }
+  return { from, to: new Map([...left].map(([id, { setIn }]) => [id, whole(setIn)])) }
+}
+
+/**
+ * Whether what is told to stand is what the tasks done and running have left: the same pieces, as many of them in place,
+ * nobody saying where, and no device told of.
+ */
+export function standsAsPlanned(input: NetworkInput, plan: Plan, told: Told, stands: StandsNow): boolean {
+  if (stands.equipment.length > 0) return false
+  const expected = standingByPlan(input, plan, told)
+  const left = piecesLeft(plan, told)
+  const isAsPlanned = ({ furnishingId: id, count, inPlace, strayByZone }: StandsNow['pieces'][number]) =>
+    count === (expected.get(id) ?? 0) &&
+    strayByZone === null &&
+    (inPlace === null || inPlace === Math.min(count, inPlaceByPlan(wantedOf(input, id), left, id)))
+  const named = new Set(stands.pieces.map(({ furnishingId }) => furnishingId))
+  return (
+    stands.pieces.every(isAsPlanned) && [...expected].every(([id, count]) => count === 0 || named.has(id))
+  )
+}
+
+/** What is being carried counts where it goes; what was put aside is still in the room. */
+function standingByPlan(
+  input: NetworkInput,
+  { tasks }: Plan,
+  { done, running }: Told,
+): Map<FurnishingId, number> {
+  const standing = countsById(input.standing)
+  for (const { key, kind, furnishingId, count } of tasks) {
+    if (furnishingId === null || !(done.has(key) || running.has(key))) continue
+    const isFetchedFromSide = key.includes('/from-side-')
+    const sign = SETS.has(kind) && !isFetchedFromSide ? 1 : TAKES.has(kind) && kind !== 'park' ? -1 : 0
+    standing.set(furnishingId, (standing.get(furnishingId) ?? 0) + sign * (count ?? 0))
+  }
+  return standing
+}
