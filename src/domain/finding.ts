@@ -162,6 +162,12 @@ export const findingKinds = [
   { code: 'zones-overlap', weight: 'odd', says: 'zones of a room overlap' },
   { code: 'exit-off-floor', weight: 'odd', says: 'an exit is nowhere near the floor of its rooms' },
   {
+    code: 'store-door-off-floor',
+    weight: 'odd',
+    says: 'the way from a store comes onto the floor nowhere near it',
+  },
+  { code: 'floor-cut', weight: 'odd', says: 'fixed things cut off a part of a floor that is used' },
+  {
     code: 'hands-too-few',
     weight: 'odd',
     says: 'a piece is handled by fewer people than usual, or is too heavy for them',

@@ -19,7 +19,7 @@ export const PieceMove = z.object({
   }),
   metres: z.number().min(0).meta({
     description:
-      'From place to place along the floor, 0 where a piece is only turned; with a store one way, by its route',
+      'From place to place along the floor, 0 where a piece is only turned, and around by outside where fixed things are in between; with a store one way, by its route',
   }),
 })
 export type PieceMove = z.infer<typeof PieceMove>

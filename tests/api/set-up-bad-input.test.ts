@@ -295,6 +295,12 @@ describe('a storage place is refused', () => {
       'passage passage_dock is listed twice; list it once',
     ],
     [
+      'whose way comes onto the floor nowhere near it',
+      { routes: [{ ...route, doorAt: { xMetres: 22, yMetres: 6 } }] },
+      '/routes/0/doorAt',
+      'the door would be 4 m off the floor of Long Hall; give a place in one of its walls, or leave doorAt out',
+    ],
+    [
       'with two limits for the same furnishing',
       { limits: [1, 2].map((countMost) => ({ furnishingId: 'furnishing_chair', countMost })) },
       '/limits/1/furnishingId',

@@ -26,6 +26,9 @@ export function arrows(moves: readonly PieceMoves[], parked: ReadonlyMap<Furnish
     const out = [...placed.toStore, ...outAndBack.map(({ from }) => from)]
     const back = [...placed.fromStore, ...outAndBack.map(({ to }) => to)]
     return [
+      ...[...placed.straight]
+        .sort((a, b) => byPlace(a.from, b.from) || byPlace(a.to, b.to))
+        .map(({ from, to, metres }) => ({ ...arrow(placeOf(from), placeOf(to), metres), parkedAt: null })),
       ...inRoom
         .sort((a, b) => byPlace(a.from, b.from) || byPlace(a.to, b.to))
         .map(({ from, to, metres }) => arrow(placeOf(from), placeOf(to), metres)),

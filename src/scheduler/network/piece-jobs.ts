@@ -34,6 +34,8 @@ export interface PieceJob {
   readonly handlingEach: number
   /** From where on the floor they are fetched; null: from the store, or nobody knows. */
   readonly onFloor: FloorWay | null
+  /** Taken up where they stand and put where they are wanted, a few steps away. */
+  readonly straight: boolean
   /** Zones they are set in again, by index, ascending; none: they are not, or nobody knows. */
   readonly neededIn: readonly number[]
   /** Of one load; null: no way costs anything. */
@@ -99,6 +101,10 @@ export function pieceJobs(
       ...parkingJobs(input, one, place, shares, fromGuessed),
     )
     set.push(
+      ...jobsOf(input, 'set', one, false, '', shares.straightTo, false).map((job) => ({
+        ...job,
+        straight: true,
+      })),
       ...jobsOf(input, 'set', one, true, storeName, shares.fromStore, toGuessed),
       ...fetchingJobs(input, one, place, shares, toGuessed),
     )
@@ -106,7 +112,9 @@ export function pieceJobs(
       addTo(goesOffFloor, shares.toStore)
       addTo(goesOffFloor, shares.parkedFrom)
     }
-    const setByZone = shares.fromStore.map((count, index) => count + shares.parkedTo[index]!)
+    const setByZone = shares.fromStore.map(
+      (count, index) => count + shares.parkedTo[index]! + shares.straightTo[index]!,
+    )
     if (isMarked(kind)) {
       addTo(toGuessed ? marksGuessed : marks, setByZone)
       if (toGuessed && setByZone.some((count) => count > 0)) guessedNames.push(furnishing.namePlural)
@@ -198,6 +206,7 @@ function jobsOf(
       zoneIsGuessed: guessed,
       handlingEach: handlingPersonSeconds(furnishing, way, direction, rates),
       onFloor: null,
+      straight: false,
       neededIn: [],
       load: withStore ? loadWork(furnishing, way, rates) : null,
       uses: [

@@ -5,13 +5,14 @@ import type { Placement } from '../../domain/layout.ts'
 import { type FloorPaths, floorPaths } from '../placement/index.ts'
 import { isSoiled } from './is-soiled.ts'
 import { builtAs, placesByThing } from './kept-together.ts'
+import { withStraightMoves } from './moved-straight.ts'
 import type { NetworkInput } from './network-input.ts'
 import { isChair, isTable, standsOnFloor } from './piece-kinds.ts'
 import { type PlacedMoves, placedMoves } from './placed-moves.ts'
 import { notInItsPlace } from './placement-matching.ts'
 import { type StoreWay, storeWay } from './travel.ts'
 
-/** stays + moves + toStore = what stood; stays + moves + fromStore = what is wanted. */
+/** stays + moves, straight ones too, + toStore = what stood; with fromStore instead, what is wanted. */
 export interface PieceMoves {
   readonly furnishing: Furnishing
   readonly way: StoreWay
@@ -20,6 +21,8 @@ export interface PieceMoves {
   readonly stays: number
   /** Out of the way, and set again. */
   readonly moves: number
+  /** Straight to where they are wanted. */
+  readonly movesStraight: number
   readonly toStore: number
   readonly fromStore: number
   /** Where each piece stands, in the order given; null: only how many there are is known. */
@@ -90,6 +93,7 @@ export function pieceMoves(
       wanted,
       stays,
       moves: remain - stays,
+      movesStraight: 0,
       toStore: stood - remain,
       fromStore: wanted - remain,
       placesFrom,
@@ -102,7 +106,8 @@ export function pieceMoves(
       placed,
     }
   })
-  return seenWithWhatTheyBelongTo(moves, input)
+  const goStraight = floorMustBeClear ? moves : withStraightMoves(moves, input.rates.shortCarryMetres)
+  return seenWithWhatTheyBelongTo(goStraight, input)
 }
 
 /** What stands where it is wanted stays, unless the floor must be clear or it is dirty. */

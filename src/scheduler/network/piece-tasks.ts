@@ -109,15 +109,17 @@ function lotTasks(
   if (count === 0) return []
   const { input, reckonings } = outline
   const { furnishing, direction, kind, zoneIsGuessed } = job
-  const place = job.withStore ? job.place : `${input.room.name}: ${job.place}`
   const here = zoneIsGuessed ? input.room.name : zonePlace(outline, zone)
+  const place = placeOfJob(input, job, here)
   const name = zoneIsGuessed ? null : zoneName(outline, zone)
   const parkedLot = direction === 'strike' ? 'aside-' : 'from-side-'
-  const lotName = job.onFloor
-    ? `from-zone-${job.onFloor.carry.fromZone + 1}-`
-    : job.withStore || kind === 'park'
-      ? ''
-      : parkedLot
+  const lotName = job.straight
+    ? 'straight-'
+    : job.onFloor
+      ? `from-zone-${job.onFloor.carry.fromZone + 1}-`
+      : job.withStore || kind === 'park'
+        ? ''
+        : parkedLot
   const factor = workFactor(input.policy)
   return lotsOf(outline, job, count).map((lot, index): Task => {
     const { pieces, loads } = lot
@@ -153,6 +155,12 @@ function lotTasks(
     reckonings?.set(task.key, reckoningOfWork(input, pieceTerms(input, job, lot), task))
     return task
   })
+}
+
+/** Where its pieces come from or go, beside the zone. */
+function placeOfJob({ room }: NetworkInput, { straight, withStore, place }: PieceJob, here: string): string {
+  if (straight) return here
+  return withStore ? place : `${room.name}: ${place}`
 }
 
 /** Hands with which the lot is not in a passage for more than all of its time; the fewest always remain. */

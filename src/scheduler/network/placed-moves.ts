@@ -12,8 +12,10 @@ export interface MoveOnFloor {
 
 /** Without the pieces that stay. */
 export interface PlacedMoves {
-  /** The shortest first. */
+  /** The shortest first: put aside, or carried out and back. */
   readonly onFloor: readonly MoveOnFloor[]
+  /** Taken up once and put where they are wanted. */
+  readonly straight: readonly MoveOnFloor[]
   readonly toStore: readonly Placement[]
   readonly fromStore: readonly Placement[]
 }
@@ -26,19 +28,21 @@ export function placedMoves(
   way: StoreWay,
   paths: FloorPaths,
 ): PlacedMoves {
-  if (!interchangeable) return { onFloor: [], toStore: from, fromStore: to }
+  if (!interchangeable) return { onFloor: [], straight: [], toStore: from, fromStore: to }
   const moves = leastMoves(from, to, paths, way.doorAt)
   return {
     onFloor: moves.onFloor
       .map((move) => ({ from: from[move.from]!, to: to[move.to]!, metres: move.metres }))
       .sort((a, b) => a.metres - b.metres),
+    straight: [],
     toStore: moves.toStore.map((index) => from[index]!),
     fromStore: moves.fromStore.map((index) => to[index]!),
   }
 }
 
 /** Places where a piece is put, whatever it comes from. */
-export const placesSet = ({ onFloor, fromStore }: PlacedMoves): Placement[] => [
+export const placesSet = ({ onFloor, straight, fromStore }: PlacedMoves): Placement[] => [
+  ...straight.map(({ to }) => to),
   ...onFloor.map(({ to }) => to),
   ...fromStore,
 ]

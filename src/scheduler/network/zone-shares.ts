@@ -19,6 +19,8 @@ export interface ZoneShares {
   readonly fromStore: readonly number[]
   /** From where to where those go that are parked; null: nobody knows. */
   readonly carries: readonly FloorCarry[] | null
+  /** By zone they go to: what is moved straight there. */
+  readonly straightTo: readonly number[]
 }
 
 /**
@@ -33,7 +35,7 @@ export function sharesByZone(
   rates: Rates,
 ): ZoneShares {
   if (moves.placed) {
-    const { onFloor, toStore, fromStore } = moves.placed
+    const { onFloor, straight, toStore, fromStore } = moves.placed
     const parked = onFloor.slice(0, parkedCount)
     const outAndBack = onFloor.slice(parkedCount)
     const starts = (some: readonly MoveOnFloor[]) => some.map(({ from }) => from)
@@ -48,6 +50,7 @@ export function sharesByZone(
       toStore: countsByZone([...toStore, ...starts(outAndBack)], plan),
       fromStore: countsByZone([...fromStore, ...ends(outAndBack)], plan),
       carries: floorCarries(parked, zoneOf, rates),
+      straightTo: countsByZone(ends(straight), plan),
     }
   }
   const outAndBack = moves.moves - parkedCount
@@ -67,6 +70,7 @@ export function sharesByZone(
       wanted.map((count, i) => count - fromStore[i]!),
     ),
     carries: null,
+    straightTo: plan.zones.map(() => 0),
   }
 }
 

@@ -20,8 +20,8 @@ import {
 export interface FloorPaths {
   /**
    * From each of some points to each of others, row after row. Who stands on a thing leaves it where its edge is
-   * nearest, or goes straight to somebody on the same thing. Where no way leads, it counts straight. The width of
-   * what is carried is left out.
+   * nearest, or goes straight to somebody on the same thing. Infinite where no way leads, and straight where
+   * nothing around is open. The width of what is carried is left out.
    */
   readonly metresBetween: (from: readonly FloorPoint[], to: readonly FloorPoint[]) => Float64Array
 }
@@ -87,8 +87,7 @@ function allMetres(
       reach ??= reachOfCorners(seenFrom(barriers, corners, start.open), corners.length, waysBetweenCorners())
       const seen = seenFromEnds[column] ?? seenFrom(barriers, corners, end.open)
       seenFromEnds[column] = seen
-      const around = metresAround(reach, seen)
-      if (around < Number.POSITIVE_INFINITY) all[at] = onThings + around
+      all[at] = onThings + metresAround(reach, seen)
     }
   }
   return all

@@ -9,7 +9,7 @@ export interface FloorMove {
   readonly from: number
   /** Index among the places that are wanted. */
   readonly to: number
-  /** Along the floor; 0 where it is only turned. */
+  /** Along the floor; 0 where it is only turned; where no way leads along it, around by outside. */
   readonly metres: number
 }
 
@@ -68,11 +68,13 @@ function leastMovesOfStrip(
   const columns = heaps(strip.to, to)
   const starts = rows.map(({ point }) => point)
   const ends = columns.map(({ point }) => point)
-  const metres = paths.metresBetween(starts, ends)
+  const metres = outsideWhereCutOff(paths.metresBetween(starts, ends), starts, ends)
   const doors = doorAt === null ? [] : [doorAt]
   // What stays in the room saves the way between its place and the door.
-  const rowSaves = strip.from.length > strip.to.length ? paths.metresBetween(starts, doors) : []
-  const columnSaves = strip.to.length > strip.from.length ? paths.metresBetween(ends, doors) : []
+  const toDoors = (points: readonly FloorPoint[]) =>
+    outsideWhereCutOff(paths.metresBetween(points, doors), points, doors)
+  const rowSaves = strip.from.length > strip.to.length ? toDoors(starts) : []
+  const columnSaves = strip.to.length > strip.from.length ? toDoors(ends) : []
   const costs = new Float64Array(metres.length)
   for (let row = 0, at = 0; row < rows.length; row += 1) {
     for (let column = 0; column < columns.length; column += 1, at += 1) {
@@ -101,6 +103,35 @@ function leastMovesOfStrip(
     toStore: rows.flatMap(({ indexes }) => indexes),
     fromStore: columns.flatMap(({ indexes }) => indexes),
   }
+}
+
+/**
+ * Through other rooms: nobody knows how far. Straight and once around all there is, farther than any way that bends
+ * around it once, so that what can be done along the floor is.
+ */
+function outsideWhereCutOff(
+  metres: Float64Array,
+  from: readonly FloorPoint[],
+  to: readonly FloorPoint[],
+): Float64Array {
+  if (!metres.includes(Number.POSITIVE_INFINITY)) return metres
+  const points = [...from, ...to]
+  const aroundMetres = 2 * (lengthAlong(points, 'xMetres') + lengthAlong(points, 'yMetres'))
+  return metres.map((known, at) => {
+    if (known < Number.POSITIVE_INFINITY) return known
+    const [a, b] = [from[Math.floor(at / to.length)]!, to[at % to.length]!]
+    return Math.hypot(a.xMetres - b.xMetres, a.yMetres - b.yMetres) + aroundMetres
+  })
+}
+
+function lengthAlong(points: readonly FloorPoint[], side: 'xMetres' | 'yMetres'): number {
+  let least = Number.POSITIVE_INFINITY
+  let most = Number.NEGATIVE_INFINITY
+  for (const point of points) {
+    least = Math.min(least, point[side])
+    most = Math.max(most, point[side])
+  }
+  return points.length === 0 ? 0 : most - least
 }
 
 /** What stands at one and the same place, as in a stack. */
@@ -139,13 +170,7 @@ function stripsOf(from: readonly FloorPoint[], to: readonly FloorPoint[]): Strip
 }
 
 function longerSide(points: readonly FloorPoint[]): (point: FloorPoint) => number {
-  const sides = [({ xMetres }: FloorPoint) => xMetres, ({ yMetres }: FloorPoint) => yMetres] as const
-  const [width, depth] = sides.map((side) => {
-    const values = points.map(side)
-    return (
-      values.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY) -
-      values.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY)
-    )
-  })
-  return width! >= depth! ? sides[0] : sides[1]
+  return lengthAlong(points, 'xMetres') >= lengthAlong(points, 'yMetres')
+    ? ({ xMetres }) => xMetres
+    : ({ yMetres }) => yMetres
 }

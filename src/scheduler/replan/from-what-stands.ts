@@ -8,7 +8,7 @@ import type { Task, TaskKey, TaskNetwork } from '../../domain/task.ts'
 import type { StandsNow } from '../../domain/turn-progress.ts'
 import { type NetworkInput, taskNetwork, zonesMost } from '../network/index.ts'
 import { withoutTasks } from '../network/without-tasks.ts'
-import { inPlaceByPlan, piecesLeft, spreadLeft, type Told, wantedOf } from './pieces-left.ts'
+import { inPlaceByPlan, isFetchedInRoom, piecesLeft, spreadLeft, type Told, wantedOf } from './pieces-left.ts'
 
 /**
  * Pieces that stand where they are wanted are left out on both sides, so nobody moves them; all others are moved, and
@@ -79,7 +79,7 @@ function putAside({ tasks }: Plan, done: ReadonlySet<TaskKey>): Map<FurnishingId
   const aside = new Map<FurnishingId, number>()
   for (const { key, kind, furnishingId, count } of tasks) {
     if (furnishingId === null || !done.has(key)) continue
-    const sign = kind === 'park' ? 1 : key.includes('/from-side-') ? -1 : 0
+    const sign = kind === 'park' ? 1 : isFetchedInRoom(key) ? -1 : 0
     aside.set(furnishingId, (aside.get(furnishingId) ?? 0) + sign * (count ?? 0))
   }
   return aside

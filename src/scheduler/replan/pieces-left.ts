@@ -24,6 +24,11 @@ export type PiecesLeft = ReadonlyMap<FurnishingId, Left>
 const TAKES: ReadonlySet<TaskKind> = new Set<TaskKind>(['strike', 'bus', 'linen-off', 'park'])
 const SETS: ReadonlySet<TaskKind> = new Set<TaskKind>(['set', 'linen-on', 'settings'])
 
+/** Of a task that sets pieces: they were put aside in the room. */
+export const isFetchedInRoom = (key: TaskKey): boolean => /\/from-(?:side|zone)-/.test(key)
+
+const isMovedStraight = (key: TaskKey): boolean => key.includes('/straight-')
+
 export function piecesLeft({ tasks }: Plan, { done, running }: Told): PiecesLeft {
   const left = new Map<FurnishingId, { toSet: number; takenFrom: number[]; setIn: number[] }>()
   for (const { key, kind, furnishingId, count, zone } of tasks) {
@@ -85,8 +90,8 @@ function standingByPlan(
   const standing = countsById(input.standing)
   for (const { key, kind, furnishingId, count } of tasks) {
     if (furnishingId === null || !(done.has(key) || running.has(key))) continue
-    const isFetchedFromSide = key.includes('/from-side-')
-    const sign = SETS.has(kind) && !isFetchedFromSide ? 1 : TAKES.has(kind) && kind !== 'park' ? -1 : 0
+    const comesFromStore = SETS.has(kind) && !isFetchedInRoom(key) && !isMovedStraight(key)
+    const sign = comesFromStore ? 1 : TAKES.has(kind) && kind !== 'park' ? -1 : 0
     standing.set(furnishingId, (standing.get(furnishingId) ?? 0) + sign * (count ?? 0))
   }
   return standing

@@ -1545,6 +1545,69 @@ export const cases: readonly Case[] = [
     ],
   },
   {
+    title: 'says when the way from a store comes onto the floor nowhere near it',
+    changes: {
+      storagePlaces: {
+        storage_north: {
+          routes: [
+            {
+              roomId: 'room_main',
+              distanceMetres: 25,
+              passageIds: ['passage_door'],
+              doorAt: { xMetres: 24, yMetres: 6 },
+            },
+            { roomId: 'room_side', distanceMetres: 40, passageIds: ['passage_door', 'passage_lift'] },
+          ],
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'store-door-off-floor',
+        about: north,
+        message:
+          'the way from north store comes onto the floor of Main Hall 6 m off it, so which pieces go out is decided from the wrong place',
+        fix: 'measure the place of the door again, from the corner that the floor is measured from',
+        field: '/routes/0/doorAt',
+      },
+    ],
+  },
+  {
+    title: 'says when a fixed thing right across a room cuts off what stands behind it',
+    changes: {
+      rooms: {
+        room_main: {
+          fixedThings: [
+            {
+              name: 'Bar',
+              outline: { kind: 'rectangle', xMetres: 10, yMetres: 0, widthMetres: 0.5, depthMetres: 12 },
+            },
+          ],
+        },
+      },
+      layouts: {
+        layout_banquet: {
+          furnishings: pieces({ table: 2, chair: 120, cloth: 2 }),
+          seats: null,
+          placements: [
+            { furnishingId: 'furnishing_table', xMetres: 5, yMetres: 6 },
+            { furnishingId: 'furnishing_table', xMetres: 15, yMetres: 6 },
+          ],
+        },
+      },
+    },
+    findings: [
+      {
+        code: 'floor-cut',
+        about: main,
+        message:
+          'in layout banquet no way leads along the floor of Main Hall from the round table at 5 m, 6 m to the round table at 15 m, 6 m: fixed things are in between',
+        fix: 'leave open in the outlines of the fixed things what people walk through, or correct the places',
+        field: '/fixedThings',
+      },
+    ],
+  },
+  {
     title: 'says when one person handles what takes two',
     changes: {
       furnishings: {

@@ -148,6 +148,60 @@ describe('pieces whose places are known before and after', () => {
     expect([1, 2, 3].map((zone) => inZone(network, 'set', zone))).toEqual([0, 2, 0])
   })
 
+  const sized = { ...chair, widthMetres: 0.45, depthMetres: 0.5 }
+  /** The one task of each kind and name of lot, and the arrows. */
+  const shifted = (from: readonly Placement[], to: readonly Placement[], overrides = {}) => {
+    const input = aTurn(layoutOf('before', from), layoutOf('after', to), {
+      room: longHall,
+      placementsFrom: from,
+      furnishings: [sized, roundTable],
+      ...overrides,
+    })
+    const reckoned = reckonedNetwork(input)
+    const ofPieces = reckoned.network.tasks.filter(({ furnishingId }) => furnishingId !== null)
+    return { ...reckoned, keys: ofPieces.map(({ key }) => key), ofPieces }
+  }
+
+  test('go straight where they are only turned or go a few steps, in one task', () => {
+    const { keys, ofPieces, moves } = shifted(
+      [at(chair.id, 3, 3), at(chair.id, 8, 3)],
+      [at(chair.id, 3, 3, 90), at(chair.id, 8, 4.4)],
+    )
+    expect(keys).toEqual([`set/${chair.id}/zone-1/straight-1`, `set/${chair.id}/zone-2/straight-1`])
+    expect(ofPieces[0]?.text).toBe(
+      'Move 1 stacking chair in zone 1 straight to where it is wanted, a few steps away or only turned, by the plan of meeting. For 1 person.',
+    )
+    expect(ofPieces.map(({ fromPlace, toPlace }) => fromPlace === toPlace)).toEqual([true, true])
+    expect(moves.map(({ metres, parkedAt }) => [metres.toFixed(2), parkedAt])).toEqual([
+      ['0.00', null],
+      ['1.40', null],
+    ])
+  })
+
+  test('are put aside where they go farther than the short carry, or another moves from there or to there', () => {
+    const aside = [`park/${chair.id}/zone-1/1`, `set/${chair.id}/zone-2/from-zone-1-1`]
+    expect(shifted([at(chair.id, 3, 3)], [at(chair.id, 9.1, 3)]).keys).toEqual(aside)
+    expect(shifted([at(chair.id, 3, 3)], [at(chair.id, 8.9, 3)]).keys).toEqual([
+      `set/${chair.id}/zone-2/straight-1`,
+    ])
+    // A table leaves the place where the chair is wanted, or comes to where it stands.
+    const leaves = shifted([at(chair.id, 3, 3), at(roundTable.id, 4, 3)], [at(chair.id, 4, 3)], {
+      furnishings: [sized, { ...roundTable, widthMetres: 1.8, depthMetres: 1.8 }],
+    })
+    expect(leaves.keys.filter((key) => key.includes(chair.id))).toEqual([
+      `park/${chair.id}/zone-1/1`,
+      `set/${chair.id}/zone-1/from-zone-1-1`,
+    ])
+    const comes = shifted([at(chair.id, 3, 3)], [at(chair.id, 4, 3), at(roundTable.id, 2.5, 3)], {
+      furnishings: [sized, { ...roundTable, widthMetres: 1.8, depthMetres: 1.8 }],
+    })
+    expect(comes.keys).toContain(`park/${chair.id}/zone-1/1`)
+    const mustBeClear = { equipmentFrom: [inState(foldingWall, 'closed')] }
+    expect(shifted([at(chair.id, 3, 3)], [at(chair.id, 3, 4)], mustBeClear).keys).toContain(
+      `park/${chair.id}/zone-1/1`,
+    )
+  })
+
   test('all move when the floor has to be clear in between', () => {
     const network = turn(chairsAt(1, 8), chairsAt(1, 8), { equipmentFrom: [inState(foldingWall, 'closed')] })
     expect(piecesIn(ofKind(network, 'park'))).toBe(2)

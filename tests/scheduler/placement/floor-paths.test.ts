@@ -87,9 +87,10 @@ describe('the way along the floor', () => {
     expect(metres(hall, [stage], at(9, 9), at(11, 11))).toBeCloseTo(Math.sqrt(8), 9)
   })
 
-  test('counts straight to where no way leads', () => {
+  test('is infinite to where no way leads', () => {
     const wall = box(8, 0, 1, 12)
-    expect(metres(hall, [wall], at(5, 6), at(12, 6))).toBe(7)
+    expect(metres(hall, [wall], at(5, 6), at(12, 6))).toBe(Number.POSITIVE_INFINITY)
+    expect(metres(hall, [wall], at(5, 6), at(2, 6))).toBe(3)
   })
 })
 

@@ -34,6 +34,22 @@ describe('pieces that are moved', () => {
     ])
   })
 
+  test('stay on their side of a wall, and where they cannot are counted around by outside', () => {
+    const wall = FixedThing.parse({
+      name: 'Bar',
+      outline: { kind: 'rectangle', xMetres: 10, yMetres: 0, widthMetres: 0.5, depthMetres: 12 },
+    })
+    const paths = floorPaths(hall, [wall])
+    const moves = leastMoves([at(9, 6), at(19, 6)], [at(11, 6), at(1, 6)], paths, null)
+    // Crosswise it would be 2 + 18 through the wall; on their sides it is 8 + 8.
+    expect(moves.onFloor.map(({ from, to, metres }) => [from, to, metres])).toEqual([
+      [0, 1, 8],
+      [1, 0, 8],
+    ])
+    const through = leastMoves([at(9, 6)], [at(11, 6)], paths, null).onFloor
+    expect(through.map(({ metres }) => metres)).toEqual([2 + 2 * 2])
+  })
+
   test('are counted around the stage, not through it', () => {
     // Straight (13, 10) is 6 m away, around the stage it is 16; (7, 1) is 9.
     const paths = floorPaths(hall, [stage])

@@ -18,6 +18,7 @@ import { exitsAllClosed } from './exits-all-closed.ts'
 import { exitsNotStepFree } from './exits-not-step-free.ts'
 import { exitsTooFew } from './exits-too-few.ts'
 import { floorAreaDiffers } from './floor-area-differs.ts'
+import { floorCut } from './floor-cut.ts'
 import { foodNotCleaned } from './food-not-cleaned.ts'
 import { furnishingNeverUsed } from './furnishing-never-used.ts'
 import { handsOverCrew } from './hands-over-crew.ts'
@@ -72,6 +73,7 @@ import { stockAwayShort } from './stock-away-short.ts'
 import { stockChangeOverOwned } from './stock-change-over-owned.ts'
 import { stockShort } from './stock-short.ts'
 import { storeCutOff } from './store-cut-off.ts'
+import { storeDoorOffFloor } from './store-door-off-floor.ts'
 import { storeFloorShort } from './store-floor-short.ts'
 import { storeLimitShort } from './store-limit-short.ts'
 import { tablesWithoutChairs } from './tables-without-chairs.ts'
@@ -134,6 +136,8 @@ export const rules: readonly Rule[] = [
   zonesOffFloor,
   zonesOverlap,
   exitOffFloor,
+  storeDoorOffFloor,
+  floorCut,
   handsTooFew,
   chairsWithoutTrolley,
   depthOrderBackwards,

@@ -76,6 +76,11 @@ export function pieceText(
   const brought = soiled
     ? counted(count, `clean ${furnishing.name}`, `clean ${furnishing.namePlural}`)
     : pieces
+  if (job.straight) {
+    const where = `by the plan of ${input.toLayout.name}`
+    const said = `Move ${pieces} in ${zone ?? input.room.name} straight to where ${count === 1 ? 'it is' : 'they are'} wanted, a few steps away or only turned, ${where}.`
+    return taskText([said, people])
+  }
   return taskText([
     job.withStore
       ? `Bring ${brought} from the ${storeText(input, job)}${tripText(job.way, lot)}, and ${phrase}.`
