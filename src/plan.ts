@@ -2,8 +2,8 @@
  * `npm run plan -- FILE.json [--work N] [--seed S]`: plans one instance and prints the plan. Ends with 0: there is a plan;
  * 1: none was found; 2: the file cannot be planned.
  */
+import { endedBy } from './plan-file/ended-by.ts'
 import { fileText } from './plan-file/file-text.ts'
-import { InputFault } from './plan-file/input-fault.ts'
 import { planArguments } from './plan-file/plan-arguments.ts'
 import { planReport, reportText } from './plan-file/plan-report.ts'
 import { readInstance } from './plan-file/read-instance.ts'
@@ -19,8 +19,6 @@ try {
   if (faults.length > 0) throw new Error(`the solver made a plan that does not hold: ${faults.join('; ')}`)
   console.log(reportText(planReport(read, result), milliseconds))
   process.exitCode = result.schedule === null ? 1 : 0
-} catch (fault) {
-  if (!(fault instanceof InputFault)) throw fault
-  console.error(fault.message)
-  process.exitCode = 2
+} catch (thrown) {
+  process.exitCode = endedBy(thrown)
 }

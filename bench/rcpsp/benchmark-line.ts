@@ -48,3 +48,21 @@ export function benchmarkLine(
     milliseconds,
   }
 }
+
+export interface BenchmarkFault {
+  readonly name: string
+  readonly fault: string
+}
+
+/** So that one bad instance does not keep the others from being planned. */
+export function lineOrFault(
+  benchmark: BenchmarkInstance,
+  options: Parameters<typeof benchmarkLine>[1],
+): BenchmarkLine | BenchmarkFault {
+  try {
+    return benchmarkLine(benchmark, options)
+  } catch (error) {
+    if (!(error instanceof InputFault)) throw error
+    return { name: benchmark.name, fault: error.message }
+  }
+}

@@ -19,7 +19,10 @@ export function instanceOfBenchmark(benchmark: BenchmarkInstance): TurnInstance 
       modes: modes.map(({ duration, uses, consumes }) => ({
         durationTicks: duration,
         hands: [],
-        uses: uses.map((amount, resource) => ({ resource, amount })),
+        // What takes no time holds nothing.
+        uses: uses
+          .map((amount, resource) => ({ resource, amount }))
+          .filter(({ amount }) => amount > 0 && duration > 0),
         consumes: consumes.map((amount, consumable) => ({ consumable, amount })),
       })),
     })),

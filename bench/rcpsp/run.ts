@@ -1,11 +1,12 @@
 /**
  * `npm run bench:rcpsp -- FILE [--schedules N] [--seconds S] [--limit K] [--seed S]`: plans every instance of a benchmark
- * file; prints a JSON line for each and, last, one of what they come to. Ends with 2 when the file cannot be used.
+ * file; prints a JSON line for each and, last, one of what they come to. One that cannot be planned has its fault in its line
+ * and is left out of that; then, and when the file cannot be used, it ends with 2.
  */
-import { InputFault } from '../../src/plan-file/input-fault.ts'
+import { endedBy } from '../../src/plan-file/ended-by.ts'
 import { benchmarkArguments } from './benchmark-arguments.ts'
 import { benchmarkFile } from './benchmark-file.ts'
-import { benchmarkLine } from './benchmark-line.ts'
+import { lineOrFault } from './benchmark-line.ts'
 import { type BenchmarkResult, benchmarkMeans } from './benchmark-means.ts'
 
 try {
@@ -13,13 +14,12 @@ try {
   const benchmarks = benchmarkFile(options.file)
   const results: BenchmarkResult[] = []
   for (const benchmark of benchmarks.slice(0, options.limit ?? benchmarks.length)) {
-    const line = benchmarkLine(benchmark, options)
-    results.push({ benchmark, line })
+    const line = lineOrFault(benchmark, options)
     console.log(JSON.stringify(line))
+    if ('fault' in line) process.exitCode = 2
+    else results.push({ benchmark, line })
   }
   console.log(JSON.stringify(benchmarkMeans(results)))
-} catch (fault) {
-  if (!(fault instanceof InputFault)) throw fault
-  console.error(fault.message)
-  process.exitCode = 2
+} catch (thrown) {
+  process.exitCode = endedBy(thrown)
 }

@@ -1,5 +1,6 @@
 /** What a command is called with: files, and options that are whole numbers. */
 import { parseArgs } from 'node:util'
+import { HelpAsked } from './help-asked.ts'
 import { InputFault } from './input-fault.ts'
 
 /** No seed, effort or limit is larger: 32 bits. */
@@ -16,12 +17,14 @@ export interface CommandArguments {
  * @param options  the options there are, without their dashes
  * @param usage  how to call it: said with everything that is wrong
  * @throws InputFault when there is another option, or one without a value
+ * @throws HelpAsked with the usage
  */
 export function commandArguments(
   args: readonly string[],
   options: readonly string[],
   usage: string,
 ): CommandArguments {
+  if (args.includes('--help') || args.includes('-h')) throw new HelpAsked(usage)
   const { values, positionals } = parsed(args, options, usage)
   return {
     files: positionals,
@@ -43,10 +46,22 @@ export function onlyFile(files: readonly string[], usage: string): string {
   return file
 }
 
+/** `--work -5` means the value -5, whatever a dash is at other places. */
+function withValues(args: readonly string[], options: readonly string[]): string[] {
+  const joined: string[] = []
+  for (const arg of args) {
+    const before = joined.at(-1)
+    const isValue = options.some((option) => before === `--${option}`) && /^-\d/.test(arg)
+    if (isValue) joined[joined.length - 1] = `${before}=${arg}`
+    else joined.push(arg)
+  }
+  return joined
+}
+
 function parsed(args: readonly string[], options: readonly string[], usage: string) {
   try {
     const known = Object.fromEntries(options.map((option) => [option, { type: 'string' as const }]))
-    return parseArgs({ args: [...args], options: known, allowPositionals: true })
+    return parseArgs({ args: withValues(args, options), options: known, allowPositionals: true })
   } catch (error) {
     throw new InputFault(`${error instanceof Error ? error.message : ''}. ${usage}`, { cause: error })
   }

@@ -49,7 +49,7 @@ export function instanceOfDocument(document: InstanceDocument): TurnInstance {
       weight,
     })),
     activities: activities.map((activity, at) =>
-      activityOf(document, indices, activity, `/activities/${at}`),
+      activityOf(document, indices, activity, `/activities/${at} (${activity.key})`),
     ),
     resources: resources.map(({ key, capacity }) => ({
       key,
@@ -57,7 +57,7 @@ export function instanceOfDocument(document: InstanceDocument): TurnInstance {
     })),
     consumables,
     budgets,
-    lanes: lanes.map((lane, at) => laneOf(indices, lane, `/lanes/${at}`)),
+    lanes: lanes.map((lane, at) => laneOf(indices, lane, `/lanes/${at} (${lane.key})`)),
     walkTicks: places.walkTicks,
   }
 }
@@ -83,10 +83,10 @@ function modeOf(indices: Indices, mode: ActivityDocument['modes'][number], where
   return {
     durationTicks: mode.durationTicks,
     hands: mode.hands.map(({ count, skills }) => ({ count, skillMask: indices.skillMask(skills) })),
-    uses: mode.uses.map(({ resource, amount }) => ({
-      resource: indices.resource(resource, `${where}/uses`),
-      amount,
-    })),
+    // None of a resource is nothing held: so a milestone may name all of them.
+    uses: mode.uses
+      .map(({ resource, amount }) => ({ resource: indices.resource(resource, `${where}/uses`), amount }))
+      .filter(({ amount }) => amount > 0),
     consumes: mode.consumes.map(({ consumable, amount }) => ({
       consumable: indices.consumable(consumable, `${where}/consumes`),
       amount,
@@ -125,14 +125,20 @@ function indexOf(kind: string, keys: readonly string[]): IndexOf {
   }
 }
 
-/** A bit for each skill, in order of their names. */
-function skillMasks({ lanes, activities }: InstanceDocument): (skills: readonly string[]) => number {
+/** All that somebody has or something asks for: bit k of a mask is the one with index k. */
+export function skillNames({ lanes, activities }: InstanceDocument): string[] {
   const known = new Set(lanes.flatMap(({ skills }) => skills))
   for (const { modes } of activities)
     for (const { hands } of modes)
       for (const { skills } of hands) for (const skill of skills) known.add(skill)
-  if (known.size > SKILLS_MOST)
-    throw new InputFault(`There are ${known.size} different skills; ${SKILLS_MOST} can be told apart.`)
-  const bits = new Map([...known].sort().map((skill, bit) => [skill, 1 << bit]))
+  return [...known].sort()
+}
+
+/** A bit for each skill, in order of their names. */
+function skillMasks(document: InstanceDocument): (skills: readonly string[]) => number {
+  const names = skillNames(document)
+  if (names.length > SKILLS_MOST)
+    throw new InputFault(`There are ${names.length} different skills; ${SKILLS_MOST} can be told apart.`)
+  const bits = new Map(names.map((skill, bit) => [skill, 1 << bit]))
   return (skills) => skills.reduce((mask, skill) => mask | bits.get(skill)!, 0)
 }

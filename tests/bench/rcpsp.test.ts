@@ -87,6 +87,38 @@ describe('a file of benchmark projects', () => {
     })
   })
 
+  test('is planned beside an instance that is wrong, which has its fault in its line and ends it with 2', () => {
+    const wrong = { ...single, name: 'wrong_1', tasks: [{ ...single.tasks[0], successors: [5] }] }
+    expect(run(fileOf([wrong, single]), '--schedules', '5')).toEqual({
+      status: 2,
+      stderr: '',
+      lines: [
+        { name: 'wrong_1', fault: 'wrong_1: task 0 has a successor 5 that is not there.' },
+        expect.objectContaining({ name: 'three_1', makespan: 8 }),
+        expect.objectContaining({ instances: 1, planned: 1 }),
+      ],
+    })
+  })
+
+  test('may have tasks of no time that hold nothing, whatever they name', () => {
+    const start = { modes: [{ duration: 0, uses: [0] }], successors: [1] }
+    const end = { modes: [{ duration: 0, uses: [2] }], successors: [] }
+    const dated = {
+      ...single,
+      tasks: [start, ...single.tasks.map((task) => ({ ...task, successors: [4] })), end],
+    }
+    expect(run(fileOf([dated]), '--schedules', '5').lines[0]).toMatchObject({ makespan: 8 })
+  })
+
+  test('says how to call it', () => {
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      ['--import', 'tsx', path.join(root, 'bench', 'rcpsp', 'run.ts'), '--help'],
+      { cwd: root, encoding: 'utf8' },
+    )
+    expect([status, stderr]).toEqual([0, ''])
+  })
+
   test('is planned as far as its limit, by seed and schedules', () => {
     const file = fileOf([single, multi])
     expect(run(file, '--limit', '1', '--schedules', '3', '--seed', '9').lines).toEqual([

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { HelpAsked } from '../../src/plan-file/help-asked.ts'
 import { InputFault } from '../../src/plan-file/input-fault.ts'
 import { planArguments } from '../../src/plan-file/plan-arguments.ts'
 
@@ -19,6 +20,7 @@ describe('the command is called', () => {
     [[], `The file is missing. ${usage}`],
     [['a.json', 'b.json'], `One file at a time. ${usage}`],
     [['a.json', '--work', '0'], `--work 0 is no whole number from 1 to 4294967295. ${usage}`],
+    [['a.json', '--work', '-5'], `--work -5 is no whole number from 1 to 4294967295. ${usage}`],
     [['a.json', '--seed', '1e3'], `--seed 1e3 is no whole number from 0 to 4294967295. ${usage}`],
     [
       ['a.json', '--seed', '4294967296'],
@@ -26,6 +28,10 @@ describe('the command is called', () => {
     ],
   ])('wrongly: %j', (args, message) => {
     expect(() => planArguments(args)).toThrow(new InputFault(message))
+  })
+
+  test('for help, and says how to call it', () => {
+    expect(() => planArguments(['--help'])).toThrow(new HelpAsked(usage))
   })
 
   test('wrongly, with an option there is not', () => {

@@ -18,7 +18,7 @@ const job = (key: string, durationTicks: number, count = 1) => ({
 describe('what is said of a plan', () => {
   test('names who does what and when, and that no plan is ready earlier', () => {
     expect(reportOn({})).toEqual({
-      turns: [{ key: 'hall', readyTick: 10, boundTick: 10 }],
+      turns: [{ key: 'hall', readyTick: 10, boundTick: 10, impossible: null }],
       proof: 'best',
       workDone: 1,
       activities: [{ key: 'sweep', mode: 0, startTick: 0, endTick: 10, lanes: ['Ada'] }],
@@ -44,10 +44,28 @@ describe('what is said of a plan', () => {
   test('is that there is none where nobody can do it', () => {
     const report = reportOn({ activities: [job('lift', 4, 2)] })
     expect(report).toEqual({
-      turns: [{ key: 'hall', readyTick: null, boundTick: null }],
+      turns: [
+        {
+          key: 'hall',
+          readyTick: null,
+          boundTick: null,
+          impossible: { activity: 'lift', kind: 'hands', skills: [], handsNeeded: 2, handsMost: 1 },
+        },
+      ],
       proof: 'impossible',
       workDone: 0,
       activities: null,
+    })
+  })
+
+  test('names the skill that nobody has', () => {
+    const skilled = { key: 'fly', modes: [{ durationTicks: 4, hands: [{ count: 1, skills: ['rigging'] }] }] }
+    expect(reportOn({ activities: [skilled] }).turns[0]?.impossible).toEqual({
+      activity: 'fly',
+      kind: 'skill',
+      skills: ['rigging'],
+      handsNeeded: 1,
+      handsMost: 0,
     })
   })
 

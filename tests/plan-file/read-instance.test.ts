@@ -156,37 +156,37 @@ describe('a file', () => {
     [
       'a task after one that is not there',
       { activities: [{ ...sweep, after: ['mop'] }] },
-      '/activities/0/after: there is no mop among /activities.',
+      '/activities/0 (sweep)/after: there is no mop among /activities.',
     ],
     [
       'a task of no turn where there are two',
       { turns: [{ key: 'hall' }, { key: 'garden' }] },
-      '/activities/0: there are 2 turns, so it must say which is its own.',
+      '/activities/0 (sweep): there are 2 turns, so it must say which is its own.',
     ],
     [
       'a turn that is not there',
       { activities: [{ ...sweep, turn: 'attic' }] },
-      '/activities/0/turn: there is no attic among /turns.',
+      '/activities/0 (sweep)/turn: there is no attic among /turns.',
     ],
     [
       'a place that is not there',
       { activities: [{ ...sweep, place: 'attic' }] },
-      '/activities/0/place: there is no attic among /places.',
+      '/activities/0 (sweep)/place: there is no attic among /places.',
     ],
     [
       'a resource that is not there',
       doing({ uses: [{ resource: 'mop', amount: 1 }] }),
-      '/activities/0/modes/0/uses: there is no mop among /resources.',
+      '/activities/0 (sweep)/modes/0/uses: there is no mop among /resources.',
     ],
     [
       'a consumable that is not there',
       doing({ consumes: [{ consumable: 'soap', amount: 1 }] }),
-      '/activities/0/modes/0/consumes: there is no soap among /consumables.',
+      '/activities/0 (sweep)/modes/0/consumes: there is no soap among /consumables.',
     ],
     [
       'a budget that is not there',
       { lanes: [{ ...ada, budget: 'wages' }] },
-      '/lanes/0/budget: there is no wages among /budgets.',
+      '/lanes/0 (Ada)/budget: there is no wages among /budgets.',
     ],
     [
       'a row of walks too few',

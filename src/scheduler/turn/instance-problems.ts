@@ -103,6 +103,9 @@ function modeProblems(instance: TurnInstance, mode: Mode): string[] {
   return problems
 }
 
+/** Nobody reads a longer one; all of a cycle up to there is named. */
+const CYCLE_NAMED_MOST = 30
+
 /** One sentence that names a cycle, if there is one. */
 function cycleProblems(activities: readonly Activity[]): string[] {
   const left = new Set(activities.keys())
@@ -125,10 +128,11 @@ function cycleProblems(activities: readonly Activity[]): string[] {
   }
   const cycle = path.slice(path.indexOf(current)).reverse()
   const lowest = cycle.indexOf(Math.min(...cycle))
-  const keys = [...cycle.slice(lowest), ...cycle.slice(0, lowest), cycle[lowest]!].map(
-    (index) => activities[index]!.key,
-  )
-  return [`activities wait for each other: ${keys.join(' → ')}`]
+  const round = [...cycle.slice(lowest), ...cycle.slice(0, lowest), cycle[lowest]!]
+  const keys = round.map((index) => activities[index]!.key)
+  const unnamed = keys.length - CYCLE_NAMED_MOST
+  const named = unnamed > 1 ? [...keys.slice(0, CYCLE_NAMED_MOST - 1), `${unnamed} more`, keys.at(-1)!] : keys
+  return [`activities wait for each other: ${named.join(' → ')}`]
 }
 
 function laneProblems(instance: TurnInstance, lane: Lane): string[] {
