@@ -18,7 +18,7 @@ import { bestPlanWithLanes } from './with-lanes/search.ts'
 export type { SolveOptions, SolveResult } from './solve-question.ts'
 
 /** Part of the key of cached plans: moved on whenever the same input may give another answer. */
-export const SOLVER_VERSION = 'turn-4'
+export const SOLVER_VERSION = 'turn-5'
 
 /** @throws when the instance is malformed, with the problems in the message */
 export function solve(instance: TurnInstance, options: SolveOptions): SolveResult {

@@ -1,5 +1,5 @@
 /**
- * Which lanes do a task, out of those that are free for it: first whose time costs nothing; then fewest skills it does
+ * Which lanes do a task, out of those that are free for it: first whom chance puts first, where it is asked; then whose time costs nothing; then fewest skills it does
  * not ask for, so that rare skills stay free; then who worked in that place last; then by index. Where choosing one group
  * after the other leaves a later group short, a bipartite matching (Kuhn 1955, augmenting paths) shares the lanes out, if
  * it can be done at all; budgets that suffice for some of their lanes only are nodes of it too.
@@ -15,6 +15,8 @@ export class LaneChoice {
   readonly preference: Int32Array
   /** By budget: no more of its lanes can be paid for this task. */
   readonly paidLanesMost: Int32Array
+  /** By lane, where chance chooses: of those that are free the one with most comes first; null: the order above decides. */
+  ranks: Int32Array | null = null
   private readonly problem: PreparedInstance
   private readonly slotMask: Int32Array
   private readonly slotOfLane: Int32Array
@@ -96,9 +98,11 @@ export class LaneChoice {
       const budget = laneBudget[lane]!
       if (budget >= 0 && paidLanes[budget]! >= paidLanesMost[budget]!) continue
       if (best >= 0) {
+        const ranked = this.ranks ? this.ranks[best]! - this.ranks[lane]! : 0
+        if (ranked > 0) continue
         const paidMore = Number(budget >= 0) - Number(laneBudget[best]! >= 0)
         const more = paidMore || laneSkillCount[lane]! - laneSkillCount[best]!
-        if (more > 0 || (more === 0 && preference[lane]! <= preference[best]!)) continue
+        if (ranked === 0 && (more > 0 || (more === 0 && preference[lane]! <= preference[best]!))) continue
       }
       best = lane
     }

@@ -15,6 +15,8 @@ export interface PlaceFinder {
    * when there is none. Exact: no earlier tick has the lanes and resources, however the lanes are shared out.
    */
   earliestStart(activity: number, mode: number, fromTick: number, latestEnd: number): number
+  /** Who comes first of the lanes that are free for what is reserved next (`LaneChoice`); null: its own order decides. */
+  rankLanes(ranks: Int32Array | null): void
   /** Chooses lanes and holds them and resources from `start`, as `earliestStart` found it just now. */
   reserve(activity: number, mode: number, start: number, lanes: Int32Array, firstSlot: number): void
 }

@@ -46,8 +46,19 @@ export class ScheduleGenerator {
     return this.writeForward(list, wishNumbers(wishes), draft) ? draft : null
   }
 
-  /** As `forward`. @param wishes see `wishNumber` @param draft written over, whether there is a schedule or not */
-  writeForward(list: ArrayLike<number>, wishes: Int32Array, draft: Draft): boolean {
+  /**
+   * As `forward`.
+   * @param wishes see `wishNumber`
+   * @param draft written over, whether there is a schedule or not
+   * @param rankedLanes by activity: ranks of its lanes where chance chooses them (`LaneChoice`); left out: nowhere
+   */
+  writeForward(
+    list: ArrayLike<number>,
+    wishes: Int32Array,
+    draft: Draft,
+    rankedLanes: readonly (Int32Array | null)[] | null = null,
+  ): boolean {
+    if (this.ahead) this.ahead.rankedLanes = rankedLanes
     return this.ahead?.write(list, wishes, this.problem.releaseTicks, this.horizonOfTurns, draft) ?? false
   }
 
@@ -57,6 +68,7 @@ export class ScheduleGenerator {
    * @param draft written over, whether there is a schedule or not
    */
   writeSoonestFirst(values: ArrayLike<number>, wishes: Int32Array, draft: Draft): boolean {
+    if (this.ahead) this.ahead.rankedLanes = null
     return (
       this.ahead?.writeSoonestFirst(values, wishes, this.problem.releaseTicks, this.horizonOfTurns, draft) ??
       false

@@ -32,6 +32,9 @@ export class SchedulePass {
     this.eligible = new Int32Array(problem.activityCount)
   }
 
+  /** Of activities whose lanes chance chooses, by activity: the ranks of their lanes. Until told otherwise. */
+  rankedLanes: readonly (Int32Array | null)[] | null = null
+
   /**
    * Serially, along the list. Starts and ends by turn limit what is not pinned.
    * @param wishes see `wishNumber`
@@ -148,6 +151,7 @@ export class SchedulePass {
   private place(activity: number, { starts, ends, modes, lanes }: Draft): void {
     const { finder } = this
     const { mode, start } = this.modeChoice
+    finder.rankLanes(this.rankedLanes?.[activity] ?? null)
     finder.reserve(activity, mode, start, lanes, finder.problem.slotFirst[activity]!)
     starts[activity] = start
     ends[activity] = start + finder.problem.modeTicks[mode]!

@@ -23,6 +23,8 @@ const NEAR_PERCENT = 120
 const CHANCE_SHARE = 0.2
 const CROSSED_SHARE = 0.3
 const CHANGES_MOST = 10
+/** Every so many variations somebody else does some of the work than the order of lanes would have it. */
+const RANKED_EVERY = 8
 
 interface Tried {
   readonly plan: FoundPlan
@@ -55,6 +57,7 @@ class Search {
   private readonly improvement: Improvement
   private readonly variation: Variation
   private readonly priorityValues: readonly Float64Array[]
+  private variations = 0
 
   constructor(
     generator: ScheduleGenerator,
@@ -130,11 +133,17 @@ class Search {
       if (random() < 0.5) variation.moveOne()
       else variation.changeMode()
     }
-    this.tryAndImprove(variation.list, variation.wishes)
+    this.variations += 1
+    const isRanked = this.problem.laneCount > 1 && this.variations % RANKED_EVERY === 0
+    this.tryAndImprove(variation.list, variation.wishes, isRanked ? variation.rankedLanes() : null)
   }
 
-  private tryAndImprove(list: Int32Array, wishes: Int32Array): void {
-    const plan = this.tryList(list, wishes)
+  private tryAndImprove(
+    list: Int32Array,
+    wishes: Int32Array,
+    rankedLanes: readonly (Int32Array | null)[] | null = null,
+  ): void {
+    const plan = this.tried((draft) => this.generator.writeForward(list, wishes, draft, rankedLanes))
     const best = this.best()
     if (!plan || !best || this.isOver()) return
     if (plan.weightedReadyTicks * 100 > best.weightedReadyTicks * NEAR_PERCENT) return

@@ -139,6 +139,10 @@ export class StepTimetable implements PlaceFinder {
     }
   }
 
+  rankLanes(ranks: Int32Array | null): void {
+    this.laneChoice.ranks = ranks
+  }
+
   reserve(activity: number, mode: number, start: number, lanes: Int32Array, firstSlot: number): void {
     const { tick, next } = this.steps
     const list = this.listOfPlace[this.problem.placeOf[activity]!]!
@@ -181,14 +185,15 @@ export class StepTimetable implements PlaceFinder {
   /** Lanes of one group, in the same order as `LaneChoice`. */
   private chooseAlike(free: number, lanes: Int32Array, firstSlot: number, slotsTo: number): void {
     const { laneSkillCount } = this.problem
-    const { preference } = this.laneChoice
+    const { preference, ranks } = this.laneChoice
     let left = free
     for (let slot = firstSlot; slot < slotsTo; slot++) {
       let best = -1
       for (let rest = left; rest !== 0; rest &= rest - 1) {
         const lane = 31 - Math.clz32(rest & -rest)
         if (best >= 0) {
-          const more = laneSkillCount[lane]! - laneSkillCount[best]!
+          const more =
+            (ranks ? ranks[best]! - ranks[lane]! : 0) || laneSkillCount[lane]! - laneSkillCount[best]!
           if (more > 0 || (more === 0 && preference[lane]! <= preference[best]!)) continue
         }
         best = lane

@@ -153,6 +153,10 @@ export class Timetable implements PlaceFinder {
     return NEVER
   }
 
+  rankLanes(ranks: Int32Array | null): void {
+    this.laneChoice.ranks = ranks
+  }
+
   /**
    * Chooses lanes and holds them and resources from `start`, as `earliestStart` found it just now.
    * @param preference by lane: of equals the one with most; left out: who worked in that place last

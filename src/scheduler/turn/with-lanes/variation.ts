@@ -83,6 +83,14 @@ export class Variation {
     this.wishes[activity] = choice < count ? first + choice : count - 1 - choice
   }
 
+  /** For about every second activity its lanes in an order drawn by chance; null: those of the rest as ever. */
+  rankedLanes(): readonly (Int32Array | null)[] {
+    const { activityCount, laneCount } = this.problem
+    return Array.from({ length: activityCount }, () =>
+      this.random() < 0.5 ? null : Int32Array.from({ length: laneCount }, () => this.below(laneCount)),
+    )
+  }
+
   private below(count: number): number {
     return Math.floor(this.random() * count)
   }
