@@ -2,8 +2,14 @@
 import type { Furnishing } from '../../domain/furnishing.ts'
 import type { Placement } from '../../domain/layout.ts'
 import { standsOnFloor } from './piece-kinds.ts'
-import type { PieceMoves } from './piece-moves.ts'
-import type { MoveOnFloor } from './placed-moves.ts'
+import type { MoveOnFloor, PlacedMoves } from './placed-moves.ts'
+
+/** Of one furnishing. */
+interface MovesOfPieces {
+  readonly furnishing: Furnishing
+  readonly moves: number
+  readonly placed: PlacedMoves | null
+}
 
 /** A piece that moves, at one of its ends: as large as a circle over its longer side. */
 interface End {
@@ -17,7 +23,10 @@ interface End {
  * done first. Pieces of unknown size never do. One that is only turned stays where it is for this.
  * @param moves  of a turn whose floor need not be clear in between
  */
-export function withStraightMoves(moves: readonly PieceMoves[], shortCarryMetres: number): PieceMoves[] {
+export function withStraightMoves<Moves extends MovesOfPieces>(
+  moves: readonly Moves[],
+  shortCarryMetres: number,
+): Moves[] {
   const starts = moves.flatMap(({ furnishing, placed }) =>
     placed ? endsOf(furnishing, [...placed.onFloor.map(({ from }) => from), ...placed.toStore]) : [],
   )

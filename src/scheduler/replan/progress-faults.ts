@@ -10,13 +10,8 @@ import { isTurnWork } from '../decide/index.ts'
 import { lanesOnDuty } from '../timeline/lanes-on-duty.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
 import type { World } from '../timeline/world.ts'
+import type { ProgressFault } from './progress-fault.ts'
 import { standsFaults } from './stands-faults.ts'
-
-export interface ProgressFault {
-  /** JSON pointer into what is told. */
-  readonly at: string
-  readonly message: string
-}
 
 /**
  * @param plan   that people carry

@@ -19,7 +19,8 @@ import { handsNow } from './hands-now.ts'
 import { type LaneChange, laneChanges } from './lane-changes.ts'
 import { milestonesLate } from './milestones-late.ts'
 import { networkLeft } from './network-left.ts'
-import { type ProgressFault, progressFaults } from './progress-faults.ts'
+import type { ProgressFault } from './progress-fault.ts'
+import { progressFaults } from './progress-faults.ts'
 import { readyOf, readyWithout } from './ready-without.ts'
 import {
   handsAssumed,

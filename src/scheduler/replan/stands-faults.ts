@@ -5,7 +5,7 @@ import type { StandsNow, TurnProgress } from '../../domain/turn-progress.ts'
 import { type NetworkInput, zonesMost } from '../network/index.ts'
 import type { World } from '../timeline/world.ts'
 import { counted } from '../wording/counted.ts'
-import type { ProgressFault } from './progress-faults.ts'
+import type { ProgressFault } from './progress-fault.ts'
 
 export function standsFaults(
   { setup, now }: World,
