@@ -1,4 +1,33 @@
 -- What migrations and triggers add up to. Written by tests/store/schema.test.ts: npx vitest run tests/store/schema.test.ts -u
+CREATE TABLE `access_token` (
+	`id` text PRIMARY KEY NOT NULL,
+	`hash` text NOT NULL,
+	`site_id` text,
+	`role` text NOT NULL,
+	`name` text NOT NULL,
+	`created_by` text NOT NULL,
+	`created_at` integer NOT NULL,
+	`expires_at` integer,
+	`last_used_at` integer,
+	`revoked_at` integer,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
+);
+CREATE UNIQUE INDEX `access_token_hash_unique` ON `access_token` (`hash`);
+CREATE INDEX `access_token_site` ON `access_token` (`site_id`,`id`);
+CREATE TABLE `account` (
+	`id` text PRIMARY KEY NOT NULL,
+	`password_hash` text,
+	`keeps_all` integer NOT NULL,
+	`created_at` integer NOT NULL,
+	`removed_at` integer
+);
+CREATE TABLE `account_details` (
+	`account_id` text PRIMARY KEY NOT NULL,
+	`email` text NOT NULL,
+	`name` text NOT NULL,
+	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action
+);
+CREATE UNIQUE INDEX `account_details_email_unique` ON `account_details` (`email`);
 CREATE TABLE `audit` (
 	`sequence` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
 	`site_id` text NOT NULL,
@@ -130,6 +159,16 @@ CREATE UNIQUE INDEX `layout_of_room` ON `layout` (`room_id`,`id`);
 CREATE UNIQUE INDEX `layout_of_site` ON `layout` (`site_id`,`id`);
 CREATE TRIGGER layout_keeps_room BEFORE UPDATE OF room_id ON layout WHEN NEW.room_id <> OLD.room_id
      BEGIN SELECT RAISE(ABORT, 'layout_keeps_room'); END;
+CREATE TABLE `membership` (
+	`account_id` text NOT NULL,
+	`site_id` text NOT NULL,
+	`role` text NOT NULL,
+	`person_id` text,
+	PRIMARY KEY(`account_id`, `site_id`),
+	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
+);
+CREATE INDEX `membership_site` ON `membership` (`site_id`,`account_id`);
 CREATE TABLE `observation` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
@@ -144,6 +183,24 @@ CREATE TABLE `observation` (
 ) STRICT;
 CREATE UNIQUE INDEX `observation_of_site` ON `observation` (`site_id`,`id`);
 CREATE INDEX `observation_room_seen` ON `observation` (`room_id`,`seen_at`,`id`) WHERE "observation"."retired_at" is null;
+CREATE TABLE `one_time_link` (
+	`id` text PRIMARY KEY NOT NULL,
+	`hash` text NOT NULL,
+	`purpose` text NOT NULL,
+	`account_id` text,
+	`site_id` text,
+	`role` text,
+	`person_id` text,
+	`created_by` text,
+	`created_at` integer NOT NULL,
+	`expires_at` integer NOT NULL,
+	`used_at` integer,
+	`revoked_at` integer,
+	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action,
+	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
+);
+CREATE UNIQUE INDEX `one_time_link_hash_unique` ON `one_time_link` (`hash`);
+CREATE INDEX `one_time_link_site` ON `one_time_link` (`site_id`,`id`);
 CREATE TABLE `passage` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
@@ -248,6 +305,14 @@ CREATE TRIGGER section_overlap_update BEFORE UPDATE OF booking_id, section_id, f
     SELECT 1 FROM section_occupancy o
     WHERE o.section_id = NEW.section_id AND o.blocking AND o.booking_id <> NEW.booking_id
       AND o.from_at > NEW.from_at - 2678400000 AND o.from_at < NEW.to_at AND o.to_at > NEW.from_at); END;
+CREATE TABLE `session` (
+	`hash` text PRIMARY KEY NOT NULL,
+	`account_id` text NOT NULL,
+	`created_at` integer NOT NULL,
+	`seen_at` integer NOT NULL,
+	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action
+);
+CREATE INDEX `session_account` ON `session` (`account_id`);
 CREATE TABLE `shift` (
 	`id` text PRIMARY KEY NOT NULL,
 	`site_id` text NOT NULL,
@@ -258,6 +323,11 @@ CREATE TABLE `shift` (
 	FOREIGN KEY (`site_id`,`person_id`) REFERENCES `person`(`site_id`,`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE UNIQUE INDEX `shift_of_site` ON `shift` (`site_id`,`id`);
+CREATE TABLE `sign_in_trouble` (
+	`key` text PRIMARY KEY NOT NULL,
+	`failures` integer NOT NULL,
+	`last_at` integer NOT NULL
+);
 CREATE TABLE `site` (
 	`id` text PRIMARY KEY NOT NULL,
 	`name` text NOT NULL,

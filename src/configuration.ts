@@ -12,7 +12,19 @@ export interface Configuration {
   /** Whether an empty database is filled with the demo hall. */
   readonly demo: boolean
   readonly logLevel: LogLevel
+  /** Where people reach it, without a slash at the end; null: where it listens. */
+  readonly publicUrl: string | null
+  /** How many proxies before it are trusted to say where a request comes from. */
+  readonly trustProxy: number
+  /** null: letters are written to the log. */
+  readonly smtpUrl: string | null
+  /** From whom letters come. */
+  readonly mailFrom: string
 }
+
+/** Reached from this computer only. */
+export const isOnLoopback = ({ host, publicUrl }: Configuration): boolean =>
+  loopbackHosts.includes(host) && publicUrl === null
 
 /** A setting that cannot be taken; the message names every one of them, its value and what is allowed. */
 export class ConfigurationFault extends Error {
@@ -30,7 +42,8 @@ const Environment = z.object({
     .default(8080),
   HOST: z
     .string()
-    .refine((host) => loopbackHosts.includes(host))
+    .trim()
+    .regex(/^[A-Za-z0-9.:-]{1,255}$/)
     .default('127.0.0.1'),
   DATABASE_FILE: z
     .string()
@@ -43,17 +56,35 @@ const Environment = z.object({
     .default('on')
     .transform((demo) => demo === 'on'),
   LOG_LEVEL: LogLevel.default('info'),
+  PUBLIC_URL: z
+    .url({ protocol: /^https?$/ })
+    .refine((text) => new URL(text).pathname === '/' && new URL(text).search === '')
+    .transform((text) => new URL(text).origin)
+    .nullable()
+    .default(null),
+  TRUST_PROXY: z
+    .string()
+    .regex(/^[0-9]$/)
+    .transform(Number)
+    .default(0),
+  SMTP_URL: z
+    .url({ protocol: /^smtps?$/ })
+    .nullable()
+    .default(null),
+  MAIL_FROM: z.string().trim().min(3).max(254).default('turnwright@localhost'),
 })
 
 /** Every variable and what it may hold: the one place where a message about it is written. */
 export const settingsAllowed: Readonly<Record<keyof z.infer<typeof Environment>, string>> = {
   PORT: 'a whole number from 0 to 65535 (0: any free port)',
-  HOST:
-    'localhost, 127.0.0.1 or ::1: there are no accounts yet, so whoever reaches the service may do everything, ' +
-    'and it therefore answers this computer only',
+  HOST: 'the address to listen on; another than localhost, 127.0.0.1 and ::1 needs PUBLIC_URL too',
   DATABASE_FILE: 'the path of a file (not :memory:, since the threads of the service meet in the file)',
   DEMO: 'on or off',
   LOG_LEVEL: LogLevel.options.join(', '),
+  PUBLIC_URL: 'http:// or https:// and the host that people reach it by, without a path',
+  TRUST_PROXY: 'how many proxies stand before the service, 0 to 9',
+  SMTP_URL: 'smtp:// or smtps://, with user and password where the server asks for them',
+  MAIL_FROM: 'the address that letters come from',
 }
 
 /**
@@ -73,9 +104,26 @@ export function configurationFrom(env: Readonly<Record<string, string | undefine
     )
     throw new ConfigurationFault(names.map((name) => faultLine(name, given[name])).join('\n'))
   }
-  const { PORT, HOST, DATABASE_FILE, DEMO, LOG_LEVEL } = parsed.data
-  return { port: PORT, host: HOST, databaseFile: DATABASE_FILE, demo: DEMO, logLevel: LOG_LEVEL }
+  const { PORT, HOST, DATABASE_FILE, DEMO, LOG_LEVEL, PUBLIC_URL, TRUST_PROXY, SMTP_URL, MAIL_FROM } =
+    parsed.data
+  if (!loopbackHosts.includes(HOST) && PUBLIC_URL === null) {
+    throw new ConfigurationFault(
+      `HOST is ${JSON.stringify(HOST)} and PUBLIC_URL is not set: whoever listens beyond this computer says by which address people reach it, so that pages of others are told apart`,
+    )
+  }
+  return {
+    port: PORT,
+    host: HOST,
+    databaseFile: DATABASE_FILE,
+    demo: DEMO,
+    logLevel: LOG_LEVEL,
+    publicUrl: PUBLIC_URL,
+    trustProxy: TRUST_PROXY,
+    smtpUrl: SMTP_URL,
+    mailFrom: MAIL_FROM,
+  }
 }
 
+/** What may hold a password is not repeated. */
 const faultLine = (name: string, value: string | undefined): string =>
-  `${name} is ${JSON.stringify(value)}; allowed: ${new Map(Object.entries(settingsAllowed)).get(name) ?? ''}`
+  `${name} is ${name === 'SMTP_URL' ? 'not an address' : JSON.stringify(value)}; allowed: ${new Map(Object.entries(settingsAllowed)).get(name) ?? ''}`

@@ -1,5 +1,9 @@
 /** Reads the configuration, wires the parts, listens, and stops in order when told to. */
 import { lacksDemo, loadDemo } from '../seed/load-demo.ts'
+import { mailBySmtp, mailToLog } from './accounts/mail.ts'
+import { setUpLink } from './accounts/one-time-links.ts'
+import { KeyUnusable, keyFileOf, secretKeyIn } from './accounts/secret-key-file.ts'
+import { secretsUnder } from './accounts/secrets.ts'
 import { buildApp } from './api/app.ts'
 import { lapseExpired } from './api/lapse-holds.ts'
 import { SiteQueue, WRITERS_WAITING_MOST } from './api/site-queue.ts'
@@ -22,7 +26,7 @@ const commitFaults = (commit: Commit): string[] =>
   (commit.changes?.turns ?? []).flatMap((change) => planFaults(change.after))
 
 async function serve(configuration: Configuration): Promise<void> {
-  const { databaseFile, demo, host, logLevel, port } = configuration
+  const { databaseFile, demo, host, logLevel, mailFrom, port, publicUrl, smtpUrl } = configuration
   // The default lies in a folder of its own, which a fresh clone does not have.
   makeFolderFor(databaseFile)
   const store = await openSqliteStore({ file: databaseFile, validateBeforeCommit: commitFaults })
@@ -31,7 +35,21 @@ async function serve(configuration: Configuration): Promise<void> {
   const log = { level: logLevel }
   const queue = new SiteQueue(WRITERS_WAITING_MOST)
   const batchDecider = await threadDecider({ file: databaseFile, name: 'batch' })
-  const app = buildApp({ store, decider, batchDecider, clock, newId: randomId, log, configuration, queue })
+  const secretKey = secretKeyIn(keyFileOf(databaseFile))
+  const mail = smtpUrl === null ? mailToLog(console.log) : mailBySmtp(smtpUrl, mailFrom)
+  const parts = {
+    store,
+    decider,
+    batchDecider,
+    clock,
+    newId: randomId,
+    log,
+    configuration,
+    queue,
+    secretKey,
+    mail,
+  }
+  const app = buildApp(parts)
   const own = background({
     store,
     decider: batchDecider,
@@ -44,7 +62,17 @@ async function serve(configuration: Configuration): Promise<void> {
   const closeApp = orderlyClose(app)
   const report = await startReport(store, clock())
   const address = await app.listen({ port, host })
-  console.log(`\nTurnwright answers at ${address}\n`)
+  console.log(`\nTurnwright answers at ${publicUrl ?? address}\n`)
+  const link = await setUpLink({
+    store: store.accounts,
+    secrets: secretsUnder(secretKey),
+    mail,
+    clock,
+    newId: randomId,
+    publicUrl: () => publicUrl ?? address,
+  })
+  if (link !== null)
+    console.log(`Nobody has an account yet. Within a day this link makes the first one, once:\n${link}\n`)
   console.log(report)
   for (const { booking, decision } of loaded?.bookings ?? []) {
     if (decision.verdict !== 'does-not-fit') continue
@@ -86,7 +114,12 @@ function stopOnSignals(stop: () => Promise<void>): void {
 
 /** What whoever starts the service can mend; null: a bug. */
 function inWords(fault: unknown): string | null {
-  if (fault instanceof ConfigurationFault || fault instanceof DatabaseUnusable) return fault.message
+  if (
+    fault instanceof ConfigurationFault ||
+    fault instanceof DatabaseUnusable ||
+    fault instanceof KeyUnusable
+  )
+    return fault.message
   const code = fault instanceof Error && 'code' in fault ? fault.code : null
   if (code === 'EADDRINUSE')
     return 'The port is taken: stop what listens there, or set PORT to another (0: any free one).'

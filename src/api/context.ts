@@ -1,4 +1,5 @@
 /** What handlers work with. */
+import type { Accounts } from '../accounts/accounts.ts'
 import type { Configuration } from '../configuration.ts'
 import { SiteId } from '../domain/ids.ts'
 import type { Instant } from '../domain/instant.ts'
@@ -6,8 +7,10 @@ import type { Site } from '../domain/site.ts'
 import type { SiteSetup } from '../domain/snapshot.ts'
 import type { Store } from '../store/store.ts'
 import type { Decider } from '../worker/decider.ts'
+import type { SessionCookie } from './accounts/account-context.ts'
 import { type Actor, maySee } from './actor.ts'
 import type { EventSettings } from './events/event-settings.ts'
+import type { Limits } from './limits.ts'
 import { unknownResource } from './problems.ts'
 import type { SiteQueue } from './site-queue.ts'
 
@@ -21,6 +24,9 @@ export interface ApiContext {
   readonly newId: (prefix: string) => string
   readonly queue: SiteQueue
   readonly configuration: Configuration
+  readonly accounts: Accounts
+  readonly cookie: SessionCookie
+  readonly limits: Limits
   /** Where they are to differ from `defaultEventSettings`. */
   readonly eventSettings?: Partial<EventSettings>
 }

@@ -57,6 +57,7 @@ export function answerError(
 ): FastifyReply {
   const problem = problemFrom(error)
   if (problem.slug === 'internal') request.log.error({ err: error }, 'unforeseen')
+  if (problem.slug === 'not-signed-in' && isForBrowser(request)) return reply.redirect('/sign-in', 303)
   if (isForBrowser(request) && !refusesStrangers.has(problem.slug))
     return sendPage(reply.headers(problem.headers), problemPage(problem), problem.status)
   const extras = problem.slug === 'internal' ? { requestId: request.id } : {}

@@ -27,11 +27,59 @@ const types = {
     retryHelps: false,
     meaning: 'The path is wrongly encoded or far too long. Correct it and send it again.',
   },
-  'bad-actor': {
-    title: 'The actor cannot be read',
-    status: 400,
+  'not-signed-in': {
+    title: 'Nobody is signed in',
+    status: 401,
     retryHelps: false,
-    meaning: 'The header X-Actor must hold the id of an actor, such as actor_ada, or be left out.',
+    meaning:
+      'Sign in by POST to /v1/session, or send the token of a program as `Authorization: Bearer …`. What takes part ' +
+      'without an account is listed in docs/access.md.',
+  },
+  'bad-token': {
+    title: 'The token does not count',
+    status: 401,
+    retryHelps: false,
+    meaning: 'The header Authorization holds no token, or one that is unknown, revoked or over.',
+  },
+  'sign-in-refused': {
+    title: 'Address and password do not belong together',
+    status: 401,
+    retryHelps: false,
+    meaning:
+      'There is no account with this address and password; which of them is wrong is not told. A link that signs in is ' +
+      'sent by POST to /v1/sign-in-links.',
+  },
+  'csrf-missing': {
+    title: 'The request does not come from a page of this service',
+    status: 403,
+    retryHelps: false,
+    meaning:
+      'Whoever is signed in by cookie sends the `csrfToken` of GET /v1/session in the header X-CSRF-Token with whatever ' +
+      'changes something.',
+  },
+  'not-allowed': {
+    title: 'Your role does not allow that',
+    status: 403,
+    retryHelps: false,
+    meaning: 'The role in this site is another than those that may. docs/access.md has the table.',
+  },
+  'account-needed': {
+    title: 'That takes an account of your own',
+    status: 403,
+    retryHelps: false,
+    meaning: 'Tokens of programs and the visitor of the demo have no account to read or change.',
+  },
+  'link-gone': {
+    title: 'The link does not count any more',
+    status: 410,
+    retryHelps: false,
+    meaning: 'Links count once and for a while. Ask for a new one.',
+  },
+  'too-many-requests': {
+    title: 'Too many requests',
+    status: 429,
+    retryHelps: true,
+    meaning: 'Wait for the seconds in Retry-After.',
   },
   'origin-not-allowed': {
     title: 'Pages of other origins may not use this service',

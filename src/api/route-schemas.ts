@@ -5,25 +5,16 @@ import { ProblemBody } from './problems.ts'
 
 export const SiteParams = z.object({ site: SiteId })
 
-const actorHeader = {
-  'x-actor': z
-    .string()
-    .optional()
-    .meta({ description: 'Who asks, until there are accounts; actor_local when left out' }),
-}
-
 /** Other headers pass through untouched. */
-export const writeHeaders = z.looseObject(actorHeader)
+export const writeHeaders = z.looseObject({})
 
 export const postHeaders = z.looseObject({
-  ...actorHeader,
   'idempotency-key': z.string().optional().meta({
     description: 'Chosen by the sender, 1 to 200 visible characters: sent again, the first answer comes back',
   }),
 })
 
 export const changeHeaders = z.looseObject({
-  ...actorHeader,
   'if-match': z.string().optional().meta({ description: 'ETag of the version that was read' }),
 })
 

@@ -30,4 +30,11 @@ export const {
   audit,
   changeLog,
   idempotency,
+  account,
+  accountDetails,
+  membership,
+  session,
+  accessToken,
+  oneTimeLink,
+  signInTrouble,
 } = makeTables(kit)

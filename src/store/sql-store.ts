@@ -1,5 +1,6 @@
 /** The one store, over whatever engine. */
 import { z } from 'zod'
+import { sqlAccountStore } from './accounts/sql-account-store.ts'
 import { commitListeners } from './commit-listeners.ts'
 import { commitStatements } from './commit-statements.ts'
 import { commitSteps, keepFirstAnswer } from './commit-steps.ts'
@@ -33,6 +34,7 @@ export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly 
     ...holdReader(engine),
     ...judgingReader(engine),
     ...changeReader(engine),
+    accounts: sqlAccountStore(engine, statements),
     onCommit: listeners.onCommit,
     load: snapshotLoader(engine, setups),
 

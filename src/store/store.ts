@@ -13,6 +13,7 @@ import type { SetupKind, SetupRows, SetupWrite } from '../domain/setup.ts'
 import type { Site } from '../domain/site.ts'
 import type { SiteSetup, SiteSnapshot } from '../domain/snapshot.ts'
 import type { Turn } from '../domain/turn.ts'
+import type { AccountStore } from './accounts/account-store.ts'
 
 /** A set-up row as it is stored: with the version that If-Match names, and since when it is out of use. */
 export interface StoredRow<Row> {
@@ -141,6 +142,8 @@ export interface TurnDue {
 
 /** Every list is in a stated, total order. A list throws PageKeyUnknown for an `after` that it never gave. */
 export interface Store {
+  /** Who may sign in, and with what. */
+  readonly accounts: AccountStore
   /**
    * Set-up and everything within the window, at one version: see SiteSnapshot for what is complete.
    * @returns null when there is no such site, or it has no policy yet

@@ -7,7 +7,9 @@
 import { type SQL, sql } from 'drizzle-orm'
 import { BOOKING_LONGEST_SECONDS, BookingStatus } from '../domain/booking.ts'
 import { TURN_LONGEST_SECONDS, TurnStatus } from '../domain/turn.ts'
+import { makeAccountTables } from './accounts/account-tables.ts'
 import type { Kit } from './kit.sqlite.ts'
+import { siteTable } from './site-table.ts'
 
 export const BOOKING_LONGEST_MILLISECONDS = BOOKING_LONGEST_SECONDS * 1000
 export const TURN_LONGEST_MILLISECONDS = TURN_LONGEST_SECONDS * 1000
@@ -16,19 +18,7 @@ const oneOf = (words: readonly string[]): SQL => sql.raw(words.map((word) => `'$
 const literal = (value: number): SQL => sql.raw(String(value))
 
 export function makeTables(k: Kit) {
-  const site = k.table(
-    'site',
-    {
-      id: k.str().primaryKey(),
-      name: k.str().notNull(),
-      zone: k.str().notNull(),
-      planningVersion: k.int().notNull(),
-      setupVersion: k.int().notNull(),
-      units: k.str().notNull().default('metric'),
-      codeTables: k.str().notNull().default('us'),
-    },
-    (t) => [k.index('site_name').on(t.name, t.id)],
-  )
+  const site = siteTable(k)
 
   const setupColumns = () => ({
     id: k.str().primaryKey(),
@@ -390,6 +380,7 @@ export function makeTables(k: Kit) {
     audit,
     changeLog,
     idempotency,
+    ...makeAccountTables(k, site),
   }
 }
 export type Tables = ReturnType<typeof makeTables>

@@ -3,13 +3,13 @@ import type { FastifyInstance } from 'fastify'
 import request, { type Response, type Test } from 'supertest'
 import { onTestFinished } from 'vitest'
 import { buildApp } from '../../src/api/app.ts'
-import { configurationFrom } from '../../src/configuration.ts'
 import { SiteId } from '../../src/domain/ids.ts'
 import { Instant } from '../../src/domain/instant.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import type { Store } from '../../src/store/store.ts'
 import type { Decider } from '../../src/worker/decider.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { addKeeper, KEEPER, keptParts } from './a-keeper.ts'
 
 /** Monday 23 November 2026, 09:00 in Chicago. */
 export const NOW = Instant.parse(Date.UTC(2026, 10, 23, 15))
@@ -45,9 +45,10 @@ export async function aService(options: ServiceOptions = {}): Promise<Service> {
     clock: options.clock ?? (() => NOW),
     newId: (prefix) => `${prefix}_t${String(++ids).padStart(4, '0')}`,
     log: false,
-    configuration: configurationFrom({}),
+    ...keptParts,
   })
   await app.ready()
+  await addKeeper(store, NOW)
   onTestFinished(async () => {
     await app.close()
     await decider.close()
@@ -57,10 +58,10 @@ export async function aService(options: ServiceOptions = {}): Promise<Service> {
   return {
     app,
     store,
-    get: (path) => to().get(path),
-    post: (path, body) => to().post(path).send(asBody(body)),
-    patch: (path, body) => to().patch(path).send(asBody(body)),
-    delete: (path) => to().delete(path),
+    get: (path) => to().get(path).set(KEEPER),
+    post: (path, body) => to().post(path).set(KEEPER).send(asBody(body)),
+    patch: (path, body) => to().patch(path).set(KEEPER).send(asBody(body)),
+    delete: (path) => to().delete(path).set(KEEPER),
     traces: async (siteId) => {
       const site = SiteId.parse(siteId)
       const audit = await store.audit(site, { limit: 200, after: null })

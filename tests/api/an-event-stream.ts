@@ -2,6 +2,7 @@
 import { once } from 'node:events'
 import http from 'node:http'
 import { onTestFinished } from 'vitest'
+import { KEEPER } from './a-keeper.ts'
 
 export interface ReceivedEvent {
   readonly id: number
@@ -35,7 +36,7 @@ export async function anEventStream(
   url: string,
   headers: Record<string, string> = {},
 ): Promise<EventStreamClient> {
-  const request = http.get(url, { agent: false, headers })
+  const request = http.get(url, { agent: false, headers: { ...KEEPER, ...headers } })
   request.on('error', () => {})
   onTestFinished(() => {
     request.destroy()

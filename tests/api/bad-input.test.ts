@@ -1,5 +1,6 @@
 import request from 'supertest'
 import { describe, expect, test } from 'vitest'
+import { KEEPER } from './a-keeper.ts'
 import { aService, type Service } from './a-service.ts'
 import { type ASite, aChair, aDimmer, aDinner, aProjector, aSite, aWeeklyShift, everyDay } from './a-site.ts'
 
@@ -535,7 +536,11 @@ describe('bad input is refused with what is wrong and where, nothing is written,
     const site = await aSite(service)
     const before = await service.traces(site.siteId)
     const send = (type: string, text: string) =>
-      request(service.app.server).post(`${site.path}/bookings`).set('Content-Type', type).send(text)
+      request(service.app.server)
+        .post(`${site.path}/bookings`)
+        .set(KEEPER)
+        .set('Content-Type', type)
+        .send(text)
     for (const text of ['{', '{"title": }', 'null and void', '', '{"__proto__": {"a": 1}}']) {
       const answer = await send('application/json', text).expect(400)
       expect(answer.body.type).toBe('/problems/malformed-json')
@@ -549,7 +554,7 @@ describe('bad input is refused with what is wrong and where, nothing is written,
     }
     await send('text/plain', 'a booking, please').expect(415)
     await send('application/xml', '<booking/>').expect(415)
-    const none = await request(service.app.server).post(`${site.path}/bookings`).expect(422)
+    const none = await request(service.app.server).post(`${site.path}/bookings`).set(KEEPER).expect(422)
     expect(none.body.type).toBe('/problems/invalid-input')
     expect(await service.traces(site.siteId)).toEqual(before)
     await goesOn(service, site)
@@ -561,7 +566,7 @@ describe('bad input is refused with what is wrong and where, nothing is written,
     const send = (body: Buffer) =>
       fetch(`${base}${site.path}/bookings`, {
         method: 'POST',
-        headers: { 'content-type': 'application/json' },
+        headers: { 'content-type': 'application/json', ...KEEPER },
         body,
       })
     const base = await service.app.listen({ port: 0, host: '127.0.0.1' })

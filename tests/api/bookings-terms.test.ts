@@ -1,6 +1,7 @@
 import type { Response } from 'supertest'
 import { describe, expect, test } from 'vitest'
 import { Instant } from '../../src/domain/instant.ts'
+import { keeperCalled } from './a-keeper.ts'
 import { aService, idOf, type Service } from './a-service.ts'
 import { type ASite, aDinner, aGamesNight, aSite } from './a-site.ts'
 
@@ -362,10 +363,10 @@ describe('a risk is taken', () => {
   const atRisk = async () => {
     const service = await aService()
     const site = await aSite(service)
-    const answer = await ask(service, site, crowd).set('X-Actor', 'actor_ada')
+    const answer = await ask(service, site, crowd).set(keeperCalled('actor_ada'))
     const path = `${site.path}/bookings/${answer.body.booking?.id}`
     const change = (version: number, patch: object) =>
-      service.patch(path, patch).set('If-Match', `"${version}"`).set('X-Actor', 'actor_ben')
+      service.patch(path, patch).set('If-Match', `"${version}"`).set(keeperCalled('actor_ben'))
     return { service, site, answer, path, change }
   }
 

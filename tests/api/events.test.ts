@@ -6,7 +6,6 @@ import { describe, expect, onTestFinished, test } from 'vitest'
 import { buildApp } from '../../src/api/app.ts'
 import type { EventSettings } from '../../src/api/events/event-settings.ts'
 import { resourcePath } from '../../src/api/events/resource-path.ts'
-import { configurationFrom } from '../../src/configuration.ts'
 import { setupKinds } from '../../src/domain/setup.ts'
 import { orderlyClose } from '../../src/orderly-close.ts'
 import { openSqliteDatabase } from '../../src/store/open-sqlite-database.ts'
@@ -15,6 +14,7 @@ import type { Store } from '../../src/store/store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
 import { aFolder } from '../store/a-database-file.ts'
 import { aCommit, addition, at, founding, siteId } from '../store/a-world.ts'
+import { addKeeper, KEEPER, keptParts } from './a-keeper.ts'
 import { idOf, NOW, type Service } from './a-service.ts'
 import { aDinner, addTheRest, aGamesNight, aSite } from './a-site.ts'
 import { anEventStream } from './an-event-stream.ts'
@@ -38,13 +38,14 @@ async function aListeningService(options: ListeningOptions = {}) {
     clock: () => NOW,
     newId: (prefix) => `${prefix}_t${String(++ids).padStart(4, '0')}`,
     log: false,
-    configuration: configurationFrom({}),
+    ...keptParts,
     eventSettings: {
       pollMilliseconds: 3_600_000,
       keepAliveMilliseconds: 3_600_000,
       ...options.eventSettings,
     },
   })
+  await addKeeper(opened, NOW)
   const stop = orderlyClose(app, { cutAfterMilliseconds: 3_600_000 })
   await app.listen({ port: 0, host: '127.0.0.1' })
   onTestFinished(async () => {
@@ -57,10 +58,10 @@ async function aListeningService(options: ListeningOptions = {}) {
   const service: Service = {
     app,
     store,
-    get: (path) => to().get(path),
-    post: (path, body) => to().post(path).send(Object(body)),
-    patch: (path, body) => to().patch(path).send(Object(body)),
-    delete: (path) => to().delete(path),
+    get: (path) => to().get(path).set(KEEPER),
+    post: (path, body) => to().post(path).set(KEEPER).send(Object(body)),
+    patch: (path, body) => to().patch(path).set(KEEPER).send(Object(body)),
+    delete: (path) => to().delete(path).set(KEEPER),
     traces: () => Promise.reject(new Error('not needed here')),
   }
   return { service, store, app, url, events: `${url}/v1/events`, stop }
@@ -222,7 +223,7 @@ describe('a stream of events', () => {
 
   test('is only looked at with HEAD, and takes no other method', async () => {
     const { service, url } = await aListeningService()
-    const asked = http.request(`${url}/v1/events`, { method: 'HEAD', agent: false }).end()
+    const asked = http.request(`${url}/v1/events`, { method: 'HEAD', agent: false, headers: KEEPER }).end()
     const [answer] = (await once(asked, 'response')) as [http.IncomingMessage]
     expect(answer.statusCode).toBe(200)
     expect(answer.headers['content-type']).toBe('text/event-stream; charset=utf-8')
@@ -449,7 +450,7 @@ describe('many streams of events', () => {
       }),
     })
     const accepted = once(app.server, 'connection')
-    const asked = http.get(events, { agent: false }).on('error', () => {})
+    const asked = http.get(events, { agent: false, headers: KEEPER }).on('error', () => {})
     const [socket] = (await accepted) as [Socket]
     await slowReading.reached
     const gone = once(socket, 'close')

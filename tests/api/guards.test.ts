@@ -5,6 +5,7 @@ import { QueueFull, SiteQueue } from '../../src/api/site-queue.ts'
 import { SiteId } from '../../src/domain/ids.ts'
 import { DeciderBusy } from '../../src/worker/decider.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { KEEPER, keeperCalled } from './a-keeper.ts'
 import { aService } from './a-service.ts'
 import { aDinner, aSite } from './a-site.ts'
 
@@ -25,7 +26,7 @@ describe('the service answers this computer only', () => {
       }
     }
     for (const host of ['localhost', 'localhost:8080', '127.0.0.1:3000', '[::1]:8080', 'LOCALHOST']) {
-      await request(app.server).get('/v1/sites').set('Host', host).expect(200)
+      await request(app.server).get('/v1/sites').set('Host', host).set(KEEPER).expect(200)
     }
   })
 
@@ -53,20 +54,27 @@ describe('the service answers this computer only', () => {
 })
 
 describe('every write carries an actor', () => {
-  test('who is named in X-Actor stands in the audit, actor_local when nobody is', async () => {
+  test('whose token it is stands in the audit', async () => {
     const service = await aService()
     const site = await aSite(service)
-    await service.post(`${site.path}/bookings`, aDinner(site)).set('X-Actor', 'actor_ada').expect(201)
+    await service.post(`${site.path}/bookings`, aDinner(site)).set(keeperCalled('actor_ada')).expect(201)
     const { items } = (await service.get(`${site.path}/audit?limit=200`)).body
     expect(items[0].actorId).toBe('actor_local')
     expect(items.at(-1)).toMatchObject({ action: 'book', actorId: 'actor_ada' })
   })
 
-  test('a name that is none is refused', async () => {
-    const service = await aService()
-    for (const name of ['Ada', 'actor_', 'person_ada', 'actor_Ada', 'actor_a b']) {
-      const answer = await service.get('/v1/sites').set('X-Actor', name).expect(400)
-      expect(answer.body.type, name).toBe('/problems/bad-actor')
+  test('whoever has not signed in is told so, and a token that does not count is none', async () => {
+    const { app } = await aService()
+    const answer = await request(app.server).get('/v1/sites').set('Host', 'localhost').expect(401)
+    expect(answer.body.type).toBe('/problems/not-signed-in')
+    expect(answer.headers['www-authenticate']).toBe('Bearer')
+    for (const authorization of [
+      'Bearer nonsense',
+      `Bearer turnwright_token_${'x'.repeat(43)}`,
+      'Basic YTpi',
+    ]) {
+      const refused = await request(app.server).get('/v1/sites').set({ authorization }).expect(401)
+      expect(refused.body.type, authorization).toBe('/problems/bad-token')
     }
   })
 })

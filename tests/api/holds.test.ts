@@ -5,6 +5,7 @@ import { Instant } from '../../src/domain/instant.ts'
 import { Person } from '../../src/domain/person.ts'
 import type { Commit, Store } from '../../src/store/store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { KEEPER, keeperCalled } from './a-keeper.ts'
 import { aService, idOf, NOW, type Service, type ServiceOptions } from './a-service.ts'
 import { type ASite, aDinner, aSite } from './a-site.ts'
 
@@ -123,7 +124,7 @@ describe('a hold is confirmed', () => {
   test('and is firm from then on: its end no longer matters', async () => {
     const { service, site, setClock } = await aHallInTime()
     const { booking } = (await ask(service, site, untilWednesday)).body
-    const answer = await confirm(service, site, booking.id).set('X-Actor', 'actor_ada').expect(200)
+    const answer = await confirm(service, site, booking.id).set(keeperCalled('actor_ada')).expect(200)
     const firm = { ...booking, status: 'CONFIRMED', holdExpiresAt: null, version: 2 }
     expect(answer.body.bookings).toEqual([firm])
     expect(answer.body.decision.verdict).toBe('fits')
@@ -138,7 +139,11 @@ describe('a hold is confirmed', () => {
     const { service, site } = await aHallInTime()
     const id = idOf(await ask(service, site, untilWednesday))
     const url = `${site.path}/bookings/${id}/confirm`
-    const answer = await service.app.inject({ method: 'POST', url, headers: { host: 'localhost' } })
+    const answer = await service.app.inject({
+      method: 'POST',
+      url,
+      headers: { host: 'localhost', ...KEEPER },
+    })
     expect(answer.statusCode).toBe(200)
   })
 
@@ -180,7 +185,7 @@ describe('when a hold is over', () => {
     const { service, site, setClock } = await aHallInTime()
     const held = idOf(await ask(service, site, untilWednesday))
     setClock(WEDNESDAY_NOON)
-    await ask(service, site, { title: 'Second' }).set('X-Actor', 'actor_ben').expect(201)
+    await ask(service, site, { title: 'Second' }).set(keeperCalled('actor_ben')).expect(201)
     expect(await read(service, site, held)).toMatchObject({ status: 'CANCELLED', version: 2 })
     const [lapse, book] = (await auditOf(service, site)).slice(-2)
     expect(lapse).toMatchObject({

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { Person } from '../../src/domain/person.ts'
 import type { Commit, Store } from '../../src/store/store.ts'
+import { keeperCalled } from './a-keeper.ts'
 import { aService } from './a-service.ts'
 import { aDinner, aSite } from './a-site.ts'
 
@@ -53,8 +54,8 @@ describe('a POST sent again with the same Idempotency-Key', () => {
   test('counts for one actor and one route only', async () => {
     const service = await aService()
     const body = { name: 'Alder Row', zone: 'Europe/London' }
-    const send = (actor: string) =>
-      service.post('/v1/sites', body).set('Idempotency-Key', 'same').set('X-Actor', actor).expect(201)
+    const send = (actor: 'actor_ada' | 'actor_ben') =>
+      service.post('/v1/sites', body).set('Idempotency-Key', 'same').set(keeperCalled(actor)).expect(201)
     const [ada, ben, again] = [await send('actor_ada'), await send('actor_ben'), await send('actor_ada')]
     expect(ben.body.id).not.toBe(ada.body.id)
     expect(again.body.id).toBe(ada.body.id)

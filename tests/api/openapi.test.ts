@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { buildApp } from '../../src/api/app.ts'
-import { configurationFrom } from '../../src/configuration.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { keptParts } from './a-keeper.ts'
 import { aService, NOW } from './a-service.ts'
 import { type ASite, aDinner, addTheRest, aGamesNight, aSite } from './a-site.ts'
 
@@ -49,7 +49,7 @@ beforeAll(async () => {
     clock: () => NOW,
     newId: (prefix) => `${prefix}_x`,
     log: false,
-    configuration: configurationFrom({}),
+    ...keptParts,
   })
   app.addHook('onRoute', ({ method, url }) => {
     for (const one of [method].flat()) if (one !== 'HEAD') served.push(`${one} ${url}`)
@@ -129,7 +129,7 @@ describe('the OpenAPI document', () => {
   test('says that erasing details needs no version and answers nothing', () => {
     const erase = document.paths['/v1/sites/{site}/people/{id}/details']?.delete
     expect(Object.keys(erase?.responses ?? {})).toContain('204')
-    expect((erase?.parameters ?? []).map(({ name }) => name).sort()).toEqual(['id', 'site', 'x-actor'])
+    expect((erase?.parameters ?? []).map(({ name }) => name).sort()).toEqual(['id', 'site'])
   })
 
   test('lets a change leave everything out, and gives nothing that is left out a default', () => {

@@ -1,9 +1,9 @@
 import type { FastifySchema } from 'fastify'
 import { describe, expect, test } from 'vitest'
 import { buildApp } from '../../src/api/app.ts'
-import { configurationFrom } from '../../src/configuration.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { addKeeper, KEEPER, keptParts } from './a-keeper.ts'
 import { aService, idOf, NOW } from './a-service.ts'
 import { aDinner, aGamesNight, aSite } from './a-site.ts'
 
@@ -18,7 +18,7 @@ async function everyRoute() {
     clock: () => NOW,
     newId: (prefix) => `${prefix}_x`,
     log: false,
-    configuration: configurationFrom({}),
+    ...keptParts,
   })
   const routes: { readonly method: string; readonly url: string }[] = []
   app.addHook('onRoute', (route) => {
@@ -27,6 +27,7 @@ async function everyRoute() {
     for (const method of [route.method].flat()) if (method !== 'HEAD') routes.push({ method, url: route.url })
   })
   await app.ready()
+  await addKeeper(store, NOW)
   const close = async () => {
     await app.close()
     store.close()
@@ -45,7 +46,7 @@ describe('what is written behind the question mark', () => {
         method:
           method === 'DELETE' ? 'DELETE' : method === 'PATCH' ? 'PATCH' : method === 'POST' ? 'POST' : 'GET',
         url: `${path}?colour=red`,
-        headers: { host: 'localhost' },
+        headers: { host: 'localhost', ...KEEPER },
       })
       expect(answer.statusCode, name).toBe(422)
       const isPage = String(answer.headers['content-type']).startsWith('text/html')

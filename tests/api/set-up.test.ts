@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { keeperCalled } from './a-keeper.ts'
 import { aService, idOf } from './a-service.ts'
 import { addTheRest, aSite, aWeeklyShift } from './a-site.ts'
 
@@ -107,7 +108,7 @@ describe('a hall is set up through the API', () => {
     const made = await service.post('/v1/sites', { name: 'Alder Row', zone: 'America/Chicago' })
     const path = `/v1/sites/${made.body.id}`
     const section = { name: 'Yard', areaSquareMetres: 60, floorKind: 'concrete' }
-    const id = idOf(await service.post(`${path}/sections`, section).set('X-Actor', 'actor_ada'))
+    const id = idOf(await service.post(`${path}/sections`, section).set(keeperCalled('actor_ada')))
     const { items } = (await service.get(`${path}/audit`)).body
     expect(items.map((entry: { action: string }) => entry.action)).toEqual(['add-site', 'add-section'])
     expect(items[1]).toMatchObject({ actorId: 'actor_ada', writtenAt: '2026-11-23T09:00:00-06:00' })

@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { SiteId } from '../../src/domain/ids.ts'
+import { KEEPER } from './a-keeper.ts'
 import { aService, type Service } from './a-service.ts'
 import { aSiteDocument } from './a-site-document.ts'
 
@@ -140,7 +141,7 @@ const post = (service: Service, payload: string) =>
   service.app.inject({
     method: 'POST',
     url: '/v1/sites/import',
-    headers: { host: 'localhost', 'content-type': 'application/json' },
+    headers: { host: 'localhost', 'content-type': 'application/json', ...KEEPER },
     payload,
   })
 

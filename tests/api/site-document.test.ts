@@ -6,6 +6,7 @@ import { ActorId, SiteId } from '../../src/domain/ids.ts'
 import { type SetupKind, SetupWriteSchema, setupKinds } from '../../src/domain/setup.ts'
 import { Site } from '../../src/domain/site.ts'
 import { Conflict } from '../../src/store/store.ts'
+import { KEEPER, keeperCalled } from './a-keeper.ts'
 import { aService, idOf, NOW, type Service } from './a-service.ts'
 import { aDinner, aGamesNight, aSite } from './a-site.ts'
 import { type ADocument, aSiteDocument } from './a-site-document.ts'
@@ -189,7 +190,7 @@ describe('an import', () => {
 
   test('stands in the audit as one entry, without names of people', async () => {
     const service = await aService()
-    await importDocument(service, aSiteDocument()).set('x-actor', 'actor_ada').expect(201)
+    await importDocument(service, aSiteDocument()).set(keeperCalled('actor_ada')).expect(201)
     const audit = await service.store.audit(SiteId.parse('site_alder-a'), { limit: 10, after: null })
     expect(audit.items).toMatchObject([{ action: 'import-site', actorId: 'actor_ada' }])
     expect(JSON.stringify(audit)).toContain('person_ottoline-a')
@@ -487,7 +488,7 @@ describe('a document that cannot be imported', () => {
       service.app.inject({
         method: 'POST',
         url: '/v1/sites/import',
-        headers: { host: 'localhost', 'content-type': 'application/json' },
+        headers: { host: 'localhost', 'content-type': 'application/json', ...KEEPER },
         payload: text + ' '.repeat(bytes - Buffer.byteLength(text)),
       })
     const over = await padded(5_242_881)

@@ -1,5 +1,6 @@
 /** A client that keeps one connection to the service and waits for each answer before it asks again. */
 import http from 'node:http'
+import { KEEPER } from '../api/a-keeper.ts'
 
 export interface Asked {
   readonly method: 'GET' | 'POST' | 'PATCH' | 'DELETE'
@@ -31,7 +32,7 @@ export function aClient(url: string): Client {
         const request = http.request(url + path, {
           agent,
           method,
-          headers: { ...typed, 'content-length': Buffer.byteLength(text), ...headers },
+          headers: { ...typed, 'content-length': Buffer.byteLength(text), ...KEEPER, ...headers },
         })
         request.on('error', reject)
         request.on('response', (response) => {

@@ -1,12 +1,12 @@
 /** The real service on a database file, with its own thread that decides, listening on a port of its own. */
 import type { AddressInfo } from 'node:net'
 import { buildApp } from '../../src/api/app.ts'
-import { configurationFrom } from '../../src/configuration.ts'
 import { randomId } from '../../src/random-id.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import type { Store } from '../../src/store/store.ts'
 import type { Decider } from '../../src/worker/decider.ts'
 import { threadDecider } from '../../src/worker/thread-decider.ts'
+import { addKeeper, keptParts } from '../api/a-keeper.ts'
 import { NOW } from '../api/a-service.ts'
 
 export interface ServiceOnFile {
@@ -28,8 +28,9 @@ export async function aServiceOnFile(
     clock: () => NOW,
     newId: randomId,
     log: false,
-    configuration: configurationFrom({}),
+    ...keptParts,
   })
+  await addKeeper(store, NOW)
   await app.listen({ port: 0, host: '127.0.0.1' })
   const { port } = app.server.address() as AddressInfo
   return {

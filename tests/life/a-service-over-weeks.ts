@@ -7,11 +7,11 @@ import { buildApp } from '../../src/api/app.ts'
 import { lapseExpired } from '../../src/api/lapse-holds.ts'
 import { SiteQueue, WRITERS_WAITING_MOST } from '../../src/api/site-queue.ts'
 import { background } from '../../src/background/background.ts'
-import { configurationFrom } from '../../src/configuration.ts'
 import { Instant } from '../../src/domain/instant.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import type { Store } from '../../src/store/store.ts'
 import { inProcessDecider } from '../../src/worker/in-process-decider.ts'
+import { addKeeper, KEEPER, keptParts } from '../api/a-keeper.ts'
 
 /** Longer than this nobody has written, and plans are gone over. */
 export const QUIET_SECONDS = 60
@@ -47,10 +47,11 @@ export async function aServiceOverWeeks(startsAt: Instant): Promise<ServiceOverW
     clock: now,
     newId: (prefix) => `${prefix}_w${String(++ids).padStart(5, '0')}`,
     log: false,
-    configuration: configurationFrom({}),
+    ...keptParts,
     queue,
   })
   await app.ready()
+  await addKeeper(store, startsAt)
   const faults: unknown[] = []
   const own = background({
     store,
@@ -74,10 +75,10 @@ export async function aServiceOverWeeks(startsAt: Instant): Promise<ServiceOverW
       if (faults.length > 0) throw new AggregateError(faults, 'what the service does by itself went wrong')
       return writes
     },
-    post: (path, body) => to().post(path).send(body),
-    patch: (path, body) => to().patch(path).set('if-match', '*').send(body),
-    delete: (path) => to().delete(path).set('if-match', '*'),
-    get: (path) => to().get(path),
+    post: (path, body) => to().post(path).set(KEEPER).send(body),
+    patch: (path, body) => to().patch(path).set(KEEPER).set('if-match', '*').send(body),
+    delete: (path) => to().delete(path).set(KEEPER).set('if-match', '*'),
+    get: (path) => to().get(path).set(KEEPER),
     stop: async () => {
       await own.stop()
       await app.close()

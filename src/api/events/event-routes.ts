@@ -1,5 +1,9 @@
 import { z } from 'zod'
+import type { SiteId } from '../../domain/ids.ts'
+import type { Site } from '../../domain/site.ts'
+import { type Actor, roleIn, siteIdsOf } from '../actor.ts'
 import { type ApiContext, siteFor } from '../context.ts'
+import { Problem } from '../problems.ts'
 import { problemResponses } from '../route-schemas.ts'
 import type { Api } from '../zod-requests.ts'
 import { defaultEventSettings } from './event-settings.ts'
@@ -69,7 +73,9 @@ export function eventRoutes(api: Api, context: ApiContext): void {
     async (request, reply) => {
       const { actor, query, headers } = request
       const siteIds =
-        query.site === undefined ? actor.siteIds : [(await siteFor(context, actor, query.site)).id]
+        query.site === undefined
+          ? siteIdsFollowed(actor)
+          : [(await siteFollowed(context, actor, query.site)).id]
       const newest = await context.store.newestChange()
       reply.headers(streamHeaders)
       if (request.method === 'HEAD') return reply.send()
@@ -84,4 +90,18 @@ export function eventRoutes(api: Api, context: ApiContext): void {
       return reply
     },
   )
+}
+
+/** Requesters follow none: what changes is mostly of others. */
+const mayFollow = (actor: Actor, siteId: SiteId): boolean => roleIn(actor, siteId) !== 'requester'
+
+const siteIdsFollowed = (actor: Actor): readonly SiteId[] | null =>
+  siteIdsOf(actor)?.filter((siteId) => mayFollow(actor, siteId)) ?? null
+
+/** @throws Problem unknown-resource, not-allowed */
+async function siteFollowed(context: ApiContext, actor: Actor, id: string): Promise<Site> {
+  const site = await siteFor(context, actor, id)
+  if (!mayFollow(actor, site.id))
+    throw new Problem('not-allowed', 'As requester of this site you may not follow its changes.')
+  return site
 }

@@ -3,7 +3,7 @@ import { SiteId, TurnId } from '../../domain/ids.ts'
 import type { Site } from '../../domain/site.ts'
 import { LocalDate } from '../../domain/units.ts'
 import { localDateOf } from '../../scheduler/timeline/wall-time.ts'
-import { type Actor, maySee } from '../actor.ts'
+import { type Actor, maySee, roleIn } from '../actor.ts'
 import { bookingsNamed } from '../bookings/bookings-named.ts'
 import { type ApiContext, setupFor } from '../context.ts'
 import { unknownResource } from '../problems.ts'
@@ -120,7 +120,8 @@ export function pageRoutes(api: Api, context: ApiContext): void {
 
 async function sitesSeen(context: ApiContext, actor: Actor): Promise<Site[]> {
   const sites = await context.store.sites({ limit: SITES_MOST, after: null })
-  return sites.items.filter((site) => maySee(actor, site.id))
+  // Requesters see busy times only, which these pages do not tell apart.
+  return sites.items.filter(({ id }) => maySee(actor, id) && roleIn(actor, id) !== 'requester')
 }
 
 const noSitePage = () =>
