@@ -49,8 +49,8 @@ export function curveOfTurn(
   const crew = crewInOrder(circumstances, window)
   const to = Math.max(handsMost, CURVE_HANDS_USUAL, crew.length + ADDED_MOST)
   const points = curvePoints(circumstances, { crew, window, known, search }, to)
-  const ofAll = points[crew.length - 1]?.soonest?.readyTick ?? Number.POSITIVE_INFINITY
-  const ticks = [...knownTicks, ofAll]
+  const ofCrew = points.flatMap(({ soonest }) => (soonest?.hands.added === 0 ? soonest.readyTick : []))
+  const ticks = [...knownTicks, ...ofCrew]
   const soonestTick = Math.min(...ticks)
   return {
     crew,
