@@ -22,8 +22,8 @@ const USAGE =
 /** @param args  without the program @throws InputFault when it was called wrongly; the message says how to */
 export function benchmarkArguments(args: readonly string[]): BenchmarkArguments {
   const options = ['schedules', 'seconds', 'limit', 'seed']
-  const { files, wholeNumber } = commandArguments(args, options, USAGE)
-  const secondsMost = wholeNumber('seconds', 1)
+  const { files, positiveNumber, wholeNumber } = commandArguments(args, options, USAGE)
+  const secondsMost = positiveNumber('seconds')
   return {
     file: onlyFile(files, USAGE),
     workMost: wholeNumber('schedules', 1) ?? (secondsMost === null ? WORK_DEFAULT : WORK_ENDLESS),

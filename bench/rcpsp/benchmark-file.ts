@@ -40,8 +40,11 @@ const BenchmarkInstance = z.object({
 })
 export type BenchmarkInstance = z.infer<typeof BenchmarkInstance>
 
-/** @throws InputFault when the file cannot be read or is not in the format, with where */
-export function benchmarkFile(file: string): BenchmarkInstance[] {
+/** What one entry of the file is: an instance, or what is wrong with it. */
+export type BenchmarkEntry = BenchmarkInstance | { readonly name: string; readonly fault: string }
+
+/** @throws InputFault when the file cannot be read, or is no list of JSON */
+export function benchmarkFile(file: string): BenchmarkEntry[] {
   const text = fileText(file)
   let parsed: unknown
   try {
@@ -50,8 +53,12 @@ export function benchmarkFile(file: string): BenchmarkInstance[] {
     const why = error instanceof Error ? error.message : ''
     throw new InputFault(`${file} is not JSON: ${why}.`, { cause: error })
   }
-  const read = z.array(BenchmarkInstance).safeParse(parsed)
-  if (!read.success)
-    throw new InputFault(`${file} is no file of benchmark instances:\n${z.prettifyError(read.error)}`)
-  return read.data
+  if (!Array.isArray(parsed)) throw new InputFault(`${file} is no list of benchmark instances.`)
+  return parsed.map((one: unknown, index): BenchmarkEntry => {
+    const read = BenchmarkInstance.safeParse(one)
+    if (read.success) return read.data
+    const named = z.object({ name: z.string() }).safeParse(one)
+    const name = named.success ? named.data.name : `entry ${index}`
+    return { name, fault: `${name} is no benchmark instance: ${z.prettifyError(read.error)}` }
+  })
 }

@@ -2,6 +2,7 @@
  * `npm run bench:bare -- FILE [--schedules N] [--limit K] [--seed S]`: how much longer the searches of a benchmark file take
  * than as many serial passes over lists drawn beforehand, both taken in this one run. Prints one JSON line.
  */
+import { endedBy } from '../../src/plan-file/ended-by.ts'
 import { InputFault } from '../../src/plan-file/input-fault.ts'
 import { solve } from '../../src/scheduler/turn/index.ts'
 import { plainInstance } from '../../src/scheduler/turn/plain/plain-instance.ts'
@@ -16,6 +17,7 @@ try {
   let searchMilliseconds = 0
   let bareMilliseconds = 0
   for (const benchmark of benchmarkFile(file).slice(0, limit ?? undefined)) {
+    if ('fault' in benchmark) throw new InputFault(benchmark.fault)
     const instance = instanceOfBenchmark(benchmark)
     const plain = plainInstance(instance)
     if (!plain) throw new InputFault(`${benchmark.name}: nothing but resources and precedence may count.`)
@@ -34,8 +36,6 @@ try {
       times,
     }),
   )
-} catch (fault) {
-  if (!(fault instanceof InputFault)) throw fault
-  console.error(fault.message)
-  process.exitCode = 2
+} catch (thrown) {
+  process.exitCode = endedBy(thrown)
 }

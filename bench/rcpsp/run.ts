@@ -14,9 +14,9 @@ try {
   const benchmarks = benchmarkFile(options.file)
   const results: BenchmarkResult[] = []
   for (const benchmark of benchmarks.slice(0, options.limit ?? benchmarks.length)) {
-    const line = lineOrFault(benchmark, options)
+    const line = 'fault' in benchmark ? benchmark : lineOrFault(benchmark, options)
     console.log(JSON.stringify(line))
-    if ('fault' in line) process.exitCode = 2
+    if ('fault' in line || 'fault' in benchmark) process.exitCode = 2
     else results.push({ benchmark, line })
   }
   console.log(JSON.stringify(benchmarkMeans(results)))

@@ -76,6 +76,7 @@ export const SkillMix = z.object({
     .array(z.object({ skill: z.string(), hands: z.int().min(1) }))
     .meta({ description: 'So many of them with each skill, in alphabetical order' }),
   adults: z.int().min(0),
+  readyAt: Instant.meta({ description: 'With no more of any skill than that' }),
   isSearched: z.boolean().meta({
     description:
       'true: one fewer of any of these was looked for and not found; false: the search was cut short',
@@ -98,7 +99,7 @@ export const HandsCurve = z.object({
   doorsAt: Instant.meta({ description: 'Asked for, or those of the turn' }),
   crew: z.int().min(0).meta({
     description:
-      'People of the crew with time for it before the doors asked for, those who come and go counted each',
+      'People of the crew with time for it before the doors asked for, and before it is ready; those who come and go counted each',
   }),
   points: z.array(CurvePoint).meta({ description: 'By hands, from 1 on; `readyAt` never rises' }),
   fewest: z.object({

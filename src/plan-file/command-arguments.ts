@@ -10,6 +10,8 @@ export interface CommandArguments {
   readonly files: readonly string[]
   /** @returns null when the option was left out @throws InputFault when it is no whole number from `least` */
   wholeNumber(option: string, least: number): number | null
+  /** @returns null when the option was left out @throws InputFault when it is no number above 0 */
+  positiveNumber(option: string): number | null
 }
 
 /**
@@ -28,6 +30,13 @@ export function commandArguments(
   const { values, positionals } = parsed(args, options, usage)
   return {
     files: positionals,
+    positiveNumber: (option) => {
+      const text = values[option]
+      if (text === undefined) return null
+      const value = Number(text)
+      if (typeof text === 'string' && /^\d+(\.\d+)?$/.test(text) && value > 0 && value <= MOST) return value
+      throw new InputFault(`--${option} ${text} is no number above 0. ${usage}`)
+    },
     wholeNumber: (option, least) => {
       const text = values[option]
       if (text === undefined) return null

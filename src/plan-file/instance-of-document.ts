@@ -40,6 +40,15 @@ export function instanceOfDocument(document: InstanceDocument): TurnInstance {
     throw new InputFault(
       `/places/walkTicks: ${places.walkTicks.length} rows for ${places.keys.length} places.`,
     )
+  for (const [from, row] of places.walkTicks.entries()) {
+    for (const [to, there] of row.entries()) {
+      const back = places.walkTicks[to]?.[from]
+      if (from < to && back !== undefined && back !== there)
+        throw new InputFault(
+          `/places/walkTicks: ${there} from ${places.keys[from]} to ${places.keys[to]} and ${back} back; it must be the same both ways.`,
+        )
+    }
+  }
   return {
     horizonTick,
     // One that is due whenever is due when all must have ended: it cannot be late.

@@ -89,10 +89,12 @@ describe('a file of benchmark projects', () => {
 
   test('is planned beside an instance that is wrong, which has its fault in its line and ends it with 2', () => {
     const wrong = { ...single, name: 'wrong_1', tasks: [{ ...single.tasks[0], successors: [5] }] }
-    expect(run(fileOf([wrong, single]), '--schedules', '5')).toEqual({
+    const malformed = { name: 'half_1', resources: [-1], tasks: [] }
+    expect(run(fileOf([malformed, wrong, single]), '--schedules', '5')).toEqual({
       status: 2,
       stderr: '',
       lines: [
+        { name: 'half_1', fault: expect.stringContaining('half_1 is no benchmark instance') },
         { name: 'wrong_1', fault: 'wrong_1: task 0 has a successor 5 that is not there.' },
         expect.objectContaining({ name: 'three_1', makespan: 8 }),
         expect.objectContaining({ instances: 1, planned: 1 }),
@@ -156,11 +158,11 @@ describe('a file of benchmark projects', () => {
   })
 
   test.each<[string, unknown, string]>([
-    ['that is no list', { single }, 'Invalid input: expected array, received object'],
+    ['that is no list', { single }, 'is no list of benchmark instances.'],
     [
       'with a task without modes',
       [{ ...single, tasks: [{ modes: [], successors: [] }] }],
-      'at [0].tasks[0].modes',
+      'at tasks[0].modes',
     ],
     [
       'with a successor that is not there',
@@ -179,8 +181,10 @@ describe('a file of benchmark projects', () => {
     ],
   ])('%s is refused, with where', (_, benchmarks, message) => {
     const plan = () => {
-      for (const benchmark of benchmarkFile(fileOf(benchmarks)))
+      for (const benchmark of benchmarkFile(fileOf(benchmarks))) {
+        if ('fault' in benchmark) throw new InputFault(benchmark.fault)
         benchmarkLine(benchmark, { workMost: 1, secondsMost: null, seed: 1 })
+      }
     }
     expect(plan).toThrow(InputFault)
     expect(plan).toThrow(message)

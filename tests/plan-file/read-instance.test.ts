@@ -17,6 +17,19 @@ function faultOf(text: string): string {
 }
 
 describe('a file', () => {
+  test('is refused where a walk is longer one way than the other, with the names of the places', () => {
+    const places = {
+      keys: ['hall', 'attic'],
+      walkTicks: [
+        [0, 1],
+        [2, 0],
+      ],
+    }
+    expect(faultOf(JSON.stringify(aDocument({ places })))).toBe(
+      '/places/walkTicks: 1 from hall to attic and 2 back; it must be the same both ways.',
+    )
+  })
+
   test('that says only what it must is one turn, whenever, in one place', () => {
     expect(instanceOf({})).toEqual({
       horizonTick: 100,

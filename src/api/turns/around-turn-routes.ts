@@ -52,9 +52,9 @@ export function aroundTurnRoutes(api: Api, context: ApiContext): void {
         tags: ['turns'],
         summary: 'By how many hands a turn to come is ready when, and the fewest for given doors',
         description:
-          'Planned anew as things stand now, with what other plans hold taken off: with fewer of the crew (two choices of ' +
-          'people are tried for each number: who has skills that are asked for and most time, and who works most in the ' +
-          'best plan of more), and with adults beyond it who are there whenever the crew is. Whoever works is counted, ' +
+          'Planned anew as things stand now, with what other plans hold taken off: three choices of people are ' +
+          'tried for each number: who of the crew has skills that are asked for and most time; the same without who comes ' +
+          'late, and adults added who are there whenever the crew is; and who works most in the best plan of more. Whoever works is counted, ' +
           'those too who come after doors. The stored plan is one of those known. More hands are never ready later.',
         params: TurnParams,
         querystring: CurveQuery,

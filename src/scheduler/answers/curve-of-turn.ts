@@ -15,7 +15,7 @@ import { standingSchedule } from './standing-schedule.ts'
 export const ADDED_MOST = 2
 
 export interface CurveOfTurn {
-  /** Those with time before doors, as they are counted on. */
+  /** Those with time before doors and before it is ready, as they are counted on. */
   readonly crew: readonly CrewMember[]
   readonly window: TickSpan
   /** By hands from 1 on, no fewer than were asked for. */
@@ -39,15 +39,18 @@ export function curveOfTurn(
   { doorsAt, handsMost }: CurveWanted,
   search: Search,
 ): CurveOfTurn {
-  const window = windowUntil(circumstances, doorsTickOf(circumstances, doorsAt))
-  const crew = crewInOrder(circumstances, window)
   const standing = standingSchedule(circumstances, turn)
   const { schedule: anew } = search.find(circumstances.built.instance)
   const known = [standing, anew].filter((schedule) => schedule !== null)
+  const knownTicks = known.map((schedule) => readyTickOf(circumstances, schedule))
+  // Who comes when it is ready already has no part in it, however late doors are.
+  const untilTick = Math.min(doorsTickOf(circumstances, doorsAt), ...knownTicks)
+  const window = windowUntil(circumstances, untilTick)
+  const crew = crewInOrder(circumstances, window)
   const to = Math.max(handsMost, CURVE_HANDS_USUAL, crew.length + ADDED_MOST)
   const points = curvePoints(circumstances, { crew, window, known, search }, to)
-  const ofAll = points[crew.length - 1]?.soonest?.readyTick ?? Number.POSITIVE_INFINITY
-  const ticks = [...known.map((schedule) => readyTickOf(circumstances, schedule)), ofAll]
+  const ofCrew = points.flatMap(({ soonest }) => (soonest?.hands.added === 0 ? soonest.readyTick : []))
+  const ticks = [...knownTicks, ...ofCrew]
   const soonestTick = Math.min(...ticks)
   return {
     crew,

@@ -21,7 +21,7 @@ export interface PlanOfHands {
   /** What was asked for earlier is reached in time. */
   readonly isOnTime: boolean
   readonly hands: Hands
-  /** So many it takes: nobody is added where there still are some of the crew. */
+  /** So many it takes. */
   readonly handsLeast: number
   /** For how long each of the crew works. */
   readonly ticks: ReadonlyMap<CrewMember, number>
@@ -38,10 +38,10 @@ export interface PointFound {
 }
 
 /**
- * Two choices of people are tried for each number below the crew's: the first of the crew in order, and those of the best
- * plan of more, without who works least in it; beyond the crew, all of it and those added. A plan counts for its own
- * number and every larger one, and so do those that are known, whoever works in them. Where what is known is proven to be
- * best, nothing is searched.
+ * Three choices are tried for each number: the first of the crew in order, beyond the crew all of it and those added; the
+ * first of those who are there for most of the time, and those added instead of who comes late; and those of the best plan
+ * of more, without who works least in it. A plan counts for as many as work in it and every larger number, and so do those
+ * that are known, whoever works in them. Where what is known is proven to be best, nothing is searched.
  * @returns a point for each number from 1 to `to`
  */
 export function curvePoints(around: InstanceAround, curve: CurveSearch, to: number): PointFound[] {
@@ -82,9 +82,10 @@ function searchFor(
     const ownTick = boundTickOf(around, made.instance)
     if (ownTick === null || (known !== null && ownTick >= known.readyTick)) return
     const { schedule } = curve.search.find(made.instance)
-    if (schedule) plans.push(planOfHands(around, curve, made, schedule))
+    if (schedule) plans.push(planOfHands(around, made, schedule))
   }
   tryOut(firstHands(crew, hands))
+  tryOut(firstHands(crew.filter(isThereMostly(window)), hands))
   const best = soonestOf(
     plans.filter(({ hands: of }) => of.added === 0 && of.people.length > hands),
     Number.POSITIVE_INFINITY,
@@ -97,6 +98,12 @@ export const firstHands = (crew: readonly CrewMember[], hands: number): Hands =>
   people: crew.slice(0, hands),
   added: Math.max(0, hands - crew.length),
 })
+
+/** For half of the time or more. */
+const isThereMostly =
+  ({ from, to }: TickSpan) =>
+  ({ freeTicks }: CrewMember): boolean =>
+    2 * freeTicks >= to - from
 
 /** Of those as soon, that of the fewest. */
 function soonestOf(plans: readonly PlanOfHands[], handsMost: number): PlanOfHands | null {
@@ -131,35 +138,29 @@ function planAsThingsAre(around: InstanceAround, curve: CurveSearch, schedule: S
   const ownerOf = new Map(people.flatMap((member) => member.lanes.map((lane) => [lane, member])))
   const { instance } = around.built
   const owners = instance.lanes.map((_, lane) => ownerOf.get(lane) ?? null)
-  return planOfHands(around, curve, { instance, owners, laneOf: [...owners.keys()] }, schedule)
+  return planOfHands(around, { instance, owners, laneOf: [...owners.keys()] }, schedule)
 }
 
-function planOfHands(
-  around: InstanceAround,
-  { crew }: CurveSearch,
-  made: InstanceWithHands,
-  schedule: Schedule,
-): PlanOfHands {
+function planOfHands(around: InstanceAround, made: InstanceWithHands, schedule: Schedule): PlanOfHands {
   const { hands, ticks } = handsOf(around, made, schedule)
   return {
     readyTick: readyTickOf(around, schedule),
     isOnTime: reachesMilestones(around, schedule),
     hands,
-    handsLeast: hands.added === 0 ? hands.people.length : crew.length + hands.added,
+    handsLeast: hands.people.length + hands.added,
     ticks,
   }
 }
 
 /**
- * From the crew on it is clear who they are. Fewer are taken to have together every skill of the crew each, and to be
- * there whenever any of it is.
+ * Whoever they are, they are among all of the crew and as many added; and each of them is no better than one who has
+ * every skill that any of those has, and is there whenever any of them is.
  */
 function boundOfAny(around: InstanceAround, { crew, window }: CurveSearch, hands: number): number | null {
-  const all = firstHands(crew, Math.max(hands, crew.length))
-  const { instance } = withHands(around, all, window)
+  const { instance, owners } = withHands(around, { people: crew, added: hands }, window)
   const ofAll = boundTickOf(around, instance)
-  if (ofAll === null || hands >= crew.length) return ofAll
-  const lanes = crew.flatMap((member) => member.lanes.map((lane) => around.built.instance.lanes[lane]!))
+  if (ofAll === null) return null
+  const lanes = instance.lanes.filter((_, lane) => owners[lane] !== null)
   const anybody = {
     skillMask: lanes.reduce((mask, lane) => mask | lane.skillMask, 0),
     available: united(lanes.flatMap(({ available }) => available)),

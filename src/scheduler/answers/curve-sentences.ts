@@ -26,7 +26,7 @@ export function curveSentences({ doorsAt, points, fewest, mix }: Curve, zone: st
   const { hands, readyAt } = atAll
   const enough = `${pairs(hands)} ${hands === 1 ? 'is' : 'are'} enough for ${doors(readyAt)}`
   return [
-    `${enough}: ready at ${shown(readyAt)}; ${mixText(mix, hands)}.${fewerText(atAll)}`,
+    `${enough}: ready at ${shown(mix?.readyAt ?? readyAt)}; ${mixText(mix, hands)}.${fewerText(atAll)}`,
     ...(withSlack.hands === hands ? [] : [slackText(withSlack, points.length, shown)]),
   ]
 }

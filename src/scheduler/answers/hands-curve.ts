@@ -8,10 +8,10 @@ import { TICK_SECONDS, type TickSpan } from '../turn/index.ts'
 import { type Circumstances, circumstancesOf } from './circumstances.ts'
 import type { CrewMember } from './crew-members.ts'
 import { curveOfTurn, doorsTickOf } from './curve-of-turn.ts'
-import { firstHands, type PointFound } from './curve-points.ts'
+import { firstHands, type PlanOfHands, type PointFound } from './curve-points.ts'
 import { curveSentences } from './curve-sentences.ts'
 import { fewestHands } from './fewest-hands.ts'
-import { type Hands, lanesByHand, withHands } from './hands.ts'
+import { lanesByHand, withHands } from './hands.ts'
 import { instantOf } from './ready.ts'
 import { type Search, type Solver, searchWith } from './search.ts'
 import { skillMix } from './skill-mix.ts'
@@ -52,7 +52,7 @@ export function handsCurve(
     crew: crew.length,
     points: found.map((point) => pointAnswer(circumstances, crew, window, point, doorsAt)),
     fewest: { atAll, withSlack: fewestHands(circumstances, found, doorsTick - slackTicks) },
-    mix: enough && mixOf(circumstances, window, enough.hands, doorsTick, search),
+    mix: enough && mixOf(circumstances, window, enough, doorsTick, search),
   }
   return { ...curve, sentences: curveSentences(curve, snapshot.site.zone), work: search.work() }
 }
@@ -60,12 +60,13 @@ export function handsCurve(
 function mixOf(
   circumstances: Circumstances,
   window: TickSpan,
-  hands: Hands,
+  { hands, readyTick }: PlanOfHands,
   byTick: number,
   search: Search,
 ): SkillMix {
   const { instance, owners } = withHands(circumstances, hands, window)
-  return skillMix(circumstances, instance, lanesByHand(hands, owners), byTick, search)
+  const people = lanesByHand(hands, owners)
+  return skillMix(circumstances, instance, people, { byTick, readyTick }, search)
 }
 
 function pointAnswer(
@@ -77,8 +78,8 @@ function pointAnswer(
 ): CurvePoint {
   const readyTick = soonest?.readyTick ?? null
   const readyAt = readyTick === null ? null : instantOf(circumstances, readyTick)
-  const people = soonest?.hands.people ?? []
-  const ofCrew = Math.max(people.length, Math.min(crew.length, hands))
+  const { people, added } = soonest?.hands ?? { people: [], added: 0 }
+  const ofCrew = Math.max(people.length, Math.min(crew.length, hands - added))
   return {
     hands,
     ofCrew,

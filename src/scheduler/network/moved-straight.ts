@@ -11,63 +11,100 @@ interface MovesOfPieces {
   readonly placed: PlacedMoves | null
 }
 
-/** A piece that moves, at one of its ends: as large as a circle over its longer side. */
-interface End {
-  readonly place: Placement
+/** A piece that moves, as large as a circle over its longer side. */
+interface Moving {
+  readonly from: Placement | null
+  readonly to: Placement | null
   readonly radiusMetres: number
+  /** It may go straight: not far, and of a size that is known. */
+  readonly mayBeStraight: boolean
 }
 
 /**
- * A piece goes straight where that is no farther than the short carry that handling figures include, where no other
- * piece that moves stands in its new place, and where none is wanted in its old one: then it does not matter what is
- * done first. Pieces of unknown size never do. One that is only turned stays where it is for this.
+ * A piece goes straight where that is no farther than the short carry that handling figures include, and its new place is
+ * free by then: of pieces that are put aside or carried out none stands there, of others that go straight it is only ever
+ * the next one that goes first, as in a row that is shifted; and what comes from elsewhere is wanted nowhere near its old
+ * place. Pieces of unknown size never do. One that is only turned stays where it is for this.
  * @param moves  of a turn whose floor need not be clear in between
  */
 export function withStraightMoves<Moves extends MovesOfPieces>(
   moves: readonly Moves[],
   shortCarryMetres: number,
 ): Moves[] {
-  const starts = moves.flatMap(({ furnishing, placed }) =>
-    placed ? endsOf(furnishing, [...placed.onFloor.map(({ from }) => from), ...placed.toStore]) : [],
-  )
-  const goals = moves.flatMap(({ furnishing, placed }) =>
-    placed ? endsOf(furnishing, [...placed.onFloor.map(({ to }) => to), ...placed.fromStore]) : [],
-  )
+  const movingOf = new Map<MoveOnFloor, Moving>()
+  const all: Moving[] = []
+  for (const { furnishing, placed } of moves) {
+    if (!placed) continue
+    const { widthMetres, depthMetres } = furnishing
+    const isSizeKnown = widthMetres !== null && depthMetres !== null
+    const radiusMetres = Math.max(widthMetres ?? 0, depthMetres ?? 0) / 2
+    const isOnFloor = standsOnFloor(furnishing.kind) && isSizeKnown
+    for (const move of placed.onFloor) {
+      const mayBeStraight = isOnFloor && move.metres <= shortCarryMetres
+      movingOf.set(move, { from: move.from, to: move.to, radiusMetres, mayBeStraight })
+    }
+    const gone = placed.toStore.map((from) => ({ from, to: null, radiusMetres, mayBeStraight: false }))
+    const come = placed.fromStore.map((to) => ({ from: null, to, radiusMetres, mayBeStraight: false }))
+    if (isSizeKnown) all.push(...gone, ...come)
+  }
+  all.push(...movingOf.values())
+  const straight = straightOf(all)
   return moves.map((one) => {
-    const { furnishing, placed } = one
-    if (!placed || !standsOnFloor(furnishing.kind)) return one
-    const isStraight = (move: MoveOnFloor) =>
-      move.metres <= shortCarryMetres &&
-      endsOf(furnishing, [move.from, move.to]).length === 2 &&
-      !isInTheWay(furnishing, move.to, starts, move.from) &&
-      !isInTheWay(furnishing, move.from, goals, move.to)
-    const straight = placed.onFloor.filter(isStraight)
-    if (straight.length === 0) return one
-    const onFloor = placed.onFloor.filter((move) => !straight.includes(move))
+    const { placed } = one
+    const isStraight = (move: MoveOnFloor) => straight.has(movingOf.get(move)!)
+    const goStraight = placed?.onFloor.filter(isStraight) ?? []
+    if (!placed || goStraight.length === 0) return one
+    const onFloor = placed.onFloor.filter((move) => !isStraight(move))
     return {
       ...one,
-      moves: one.moves - straight.length,
-      movesStraight: straight.length,
-      placed: { ...placed, onFloor, straight },
+      moves: one.moves - goStraight.length,
+      movesStraight: goStraight.length,
+      placed: { ...placed, onFloor, straight: goStraight },
     }
   })
 }
 
-/** None of pieces whose size nobody has entered. */
-function endsOf({ widthMetres, depthMetres }: Furnishing, places: readonly Placement[]): End[] {
-  if (widthMetres === null || depthMetres === null) return []
-  const radiusMetres = Math.max(widthMetres, depthMetres) / 2
-  return places.map((place) => ({ place, radiusMetres }))
+/** The most of those that may: who stands in the way of one that does not, or goes round in a circle, is taken out. */
+function straightOf(all: readonly Moving[]): Set<Moving> {
+  const straight = new Set(all.filter(({ mayBeStraight }) => mayBeStraight))
+  // Who must have gone before one can come.
+  const waitsFor = new Map<Moving, Moving[]>()
+  const blockedBy = new Map<Moving, Moving[]>()
+  for (const one of straight) {
+    waitsFor.set(
+      one,
+      all.filter((other) => other !== one && areNear(one, one.to, other, other.from)),
+    )
+    blockedBy.set(
+      one,
+      all.filter((other) => other !== one && areNear(one, one.from, other, other.to)),
+    )
+  }
+  for (let before = -1; before !== straight.size; ) {
+    before = straight.size
+    for (const one of straight) {
+      const isInTheWay = (other: Moving) => !straight.has(other)
+      if (waitsFor.get(one)!.some(isInTheWay) || blockedBy.get(one)!.some(isInTheWay)) straight.delete(one)
+    }
+    for (const one of goingRound(straight, waitsFor)) straight.delete(one)
+  }
+  return straight
 }
 
-/** @param own  the other end of the very piece */
-function isInTheWay(furnishing: Furnishing, place: Placement, ends: readonly End[], own: Placement): boolean {
-  const radiusMetres = Math.max(furnishing.widthMetres ?? 0, furnishing.depthMetres ?? 0) / 2
-  return ends.some((end) => {
-    if (end.place === own) return false
-    const x = end.place.xMetres - place.xMetres
-    const y = end.place.yMetres - place.yMetres
-    const clear = radiusMetres + end.radiusMetres
-    return x * x + y * y < clear * clear * (1 - 1e-9)
-  })
+/** Those that wait for each other, and those behind them. */
+function goingRound(straight: ReadonlySet<Moving>, waitsFor: ReadonlyMap<Moving, Moving[]>): Set<Moving> {
+  const left = new Set(straight)
+  for (let before = -1; before !== left.size; ) {
+    before = left.size
+    for (const one of left) if (!waitsFor.get(one)!.some((other) => left.has(other))) left.delete(one)
+  }
+  return left
+}
+
+function areNear(one: Moving, place: Placement | null, other: Moving, there: Placement | null): boolean {
+  if (place === null || there === null) return false
+  const x = place.xMetres - there.xMetres
+  const y = place.yMetres - there.yMetres
+  const clear = one.radiusMetres + other.radiusMetres
+  return x * x + y * y < clear * clear * (1 - 1e-9)
 }

@@ -94,8 +94,8 @@ export function pieceJobs(
     const place = parked.get(furnishing.id)?.place ?? ''
     const { name: storeName } = one.way.store
     const putWhere = (one.soiled && washedIn(furnishing)) || storeName
-    const fromGuessed = zoneIsGuessed(kind, one.seenFrom, plan)
-    const toGuessed = zoneIsGuessed(kind, one.seenTo, plan)
+    const fromGuessed = zoneIsGuessed(kind, one.seenFrom, one.spreadFrom, plan)
+    const toGuessed = zoneIsGuessed(kind, one.seenTo, one.spreadTo, plan)
     strike.push(
       ...jobsOf(input, 'strike', one, true, putWhere, shares.toStore, fromGuessed),
       ...parkingJobs(input, one, place, shares, fromGuessed),

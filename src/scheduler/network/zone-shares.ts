@@ -83,14 +83,11 @@ const wantedByZone = ({ wanted, furnishing, seenTo, spreadTo }: PieceMoves, plan
   spreadByZone(wanted, spreadTo, plan) ?? standingByZone(wanted, furnishing.kind, seenTo, plan)
 
 /** null: it is not known for these zones. */
-function spreadByZone(
-  count: number,
-  spread: readonly number[] | null,
-  { zones }: FloorPlan,
-): number[] | null {
-  const isKnown = spread?.length === zones.length && spread.some((pieces) => pieces > 0)
-  return isKnown ? partsByWeight(count, spread) : null
-}
+const spreadByZone = (count: number, spread: readonly number[] | null, plan: FloorPlan): number[] | null =>
+  spread !== null && isSpreadKnown(spread, plan) ? partsByWeight(count, spread) : null
+
+const isSpreadKnown = (spread: readonly number[] | null, { zones }: FloorPlan): boolean =>
+  spread?.length === zones.length && spread.some((pieces) => pieces > 0)
 
 /**
  * Where they are known to stand, or what they belong to; else all in the zone that is likely for what they
@@ -118,5 +115,6 @@ function standingByZone(
 export const zoneIsGuessed = (
   kind: FurnishingKind,
   seen: readonly Placement[] | null,
-  { zones }: FloorPlan,
-): boolean => seen === null && builtAs(kind) !== null && zones.length > 1
+  spread: readonly number[] | null,
+  plan: FloorPlan,
+): boolean => seen === null && !isSpreadKnown(spread, plan) && builtAs(kind) !== null && plan.zones.length > 1

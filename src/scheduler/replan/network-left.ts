@@ -1,4 +1,5 @@
 /** The tasks of a turn that are left: of the plan that people carry, or made anew from what stands. */
+import { instantPlusSeconds, laterOf } from '../../domain/instant.ts'
 import type { Plan } from '../../domain/plan.ts'
 import type { TaskKey, TaskNetwork } from '../../domain/task.ts'
 import type { StandsNow } from '../../domain/turn-progress.ts'
@@ -6,7 +7,9 @@ import { isTurnWork } from '../decide/index.ts'
 import { rememberedNetwork } from '../decide/plan/remembered-network.ts'
 import { StateUnreachable } from '../network/index.ts'
 import { withoutTasks } from '../network/without-tasks.ts'
+import { alsoKnowing } from '../timeline/network-input-of.ts'
 import type { TurnInput } from '../timeline/turn-input.ts'
+import type { World } from '../timeline/world.ts'
 import { networkFromWhatStands } from './from-what-stands.ts'
 import { standsAsPlanned } from './pieces-left.ts'
 import type { RunningNow } from './running-now.ts'
@@ -14,6 +17,7 @@ import { withRunning } from './tasks-running.ts'
 
 /** With what is running as time alone; what is over before anything else could begin is left out. */
 export function networkLeft(
+  world: World,
   plan: Plan,
   input: TurnInput,
   done: ReadonlySet<TaskKey>,
@@ -24,7 +28,7 @@ export function networkLeft(
   const isAsPlanned = stands === null || standsAsPlanned(input.network, plan, tellsOf, stands)
   const whole = isAsPlanned
     ? networkOfPlan(plan, input)
-    : networkFromWhatStands(input.network, plan, tellsOf, stands)
+    : networkFromWhatStands(knowingWhatStands(world, input, stands), plan, tellsOf, stands)
   const gone = new Set(running.filter(({ secondsLeft }) => secondsLeft === 0).map(({ task }) => task.key))
   const seconds = new Map(
     running.filter(({ secondsLeft }) => secondsLeft > 0).map((one) => [one.task.key, one.secondsLeft]),
@@ -32,6 +36,15 @@ export function networkLeft(
   // First what runs: what is done behind it waits for it all the same.
   return withoutTasks(withRunning(whole, seconds), new Set([...done, ...gone]))
 }
+
+/** Something may stand there that neither layout has. */
+const knowingWhatStands = (world: World, { network, releaseAt, dueAt }: TurnInput, stands: StandsNow) =>
+  alsoKnowing(
+    world,
+    network,
+    { fromAt: releaseAt, toAt: laterOf(dueAt, instantPlusSeconds(releaseAt, 1)) },
+    stands.pieces.map(({ furnishingId }) => furnishingId),
+  )
 
 /** As it was planned, whatever has become of the hall: with what its network says today where it is the same. */
 function networkOfPlan({ tasks, resources }: Plan, input: TurnInput): TaskNetwork {

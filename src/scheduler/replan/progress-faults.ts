@@ -91,6 +91,8 @@ function handFaults(
   }
   for (const [index, { laneId, fromAt, toAt }] of missing.entries()) {
     unknown(`/missing/${index}/laneId`, laneId)
+    if (missing.findIndex((one) => one.laneId === laneId && one.fromAt === fromAt) < index)
+      faults.push({ at: `/missing/${index}/laneId`, message: `${laneId} is listed twice; list it once` })
     faults.push(...wrongOrder(`/missing/${index}`, fromAt, toAt))
   }
   return faults
@@ -119,8 +121,23 @@ function tooEarly({ now }: World, releaseAt: Instant, { done, running }: TurnPro
   return [{ at: done.length > 0 ? '/done' : '/running', message }]
 }
 
-const addedFaults = ({ setup }: World, { added }: TurnProgress): ProgressFault[] =>
-  added.flatMap(({ personId, fromAt, toAt }, index) => [
+const addedFaults = ({ setup, now }: World, { added, missing }: TurnProgress): ProgressFault[] =>
+  added.flatMap(({ personId, skills, fromAt, toAt }, index) => [
+    ...(personId !== null && added.findIndex((one) => one.personId === personId) < index
+      ? [{ at: `/added/${index}/personId`, message: `${personId} is listed twice; list them once` }]
+      : []),
+    ...(personId !== null && skills.length > 0
+      ? [
+          {
+            at: `/added/${index}/skills`,
+            message: 'the skills of somebody listed are on record; leave them out',
+          },
+        ]
+      : []),
+    ...(personId !== null &&
+    missing.some((one) => String(one.laneId) === personId && isOverlap(one, { fromAt, toAt }, now))
+      ? [{ at: `/added/${index}/personId`, message: `${personId} is told as missing at the same time` }]
+      : []),
     ...(personId !== null && fromAt !== null && toAt !== null && isOnDuty(setup, personId, { fromAt, toAt })
       ? [{ at: `/added/${index}/personId`, message: `${personId} is on duty all that time already` }]
       : []),
@@ -129,6 +146,14 @@ const addedFaults = ({ setup }: World, { added }: TurnProgress): ProgressFault[]
       : []),
     ...wrongOrder(`/added/${index}`, fromAt, toAt),
   ])
+
+type Span = { readonly fromAt: Instant | null; readonly toAt: Instant | null }
+
+/** From now on and for good, where nothing is said. */
+const isOverlap = (a: Span, b: Span, now: Instant): boolean => {
+  const isBefore = (one: Span, other: Span) => one.toAt !== null && one.toAt <= (other.fromAt ?? now)
+  return !isBefore(a, b) && !isBefore(b, a)
+}
 
 const isOnDuty = (setup: SiteSetup, personId: PersonId, span: HalfOpenInterval): boolean =>
   lanesOnDuty(setup, span).some(

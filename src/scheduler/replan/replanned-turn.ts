@@ -113,7 +113,7 @@ function replannedFrom(asked: Asked): ReplanAnswer {
   const done = new Set(progress.done.map(({ taskKey }) => taskKey))
   const running = runningNow(plan, progress.running, { now, fromAt: workFromAt(world, input) })
   const runningKeys = new Set(running.map(({ task }) => task.key))
-  const network = networkLeft(plan, input, done, running, progress.stands)
+  const network = networkLeft(world, plan, input, done, running, progress.stands)
   if (network.tasks.length + running.length === 0) return allDone(asked)
   const hands = handsNow(world, plan, progress, lateUntilAt(world, input))
   const ground = groundFor({ world, turn, plan, input, others, done: progress.done, running, hands })

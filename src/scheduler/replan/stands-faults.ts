@@ -2,7 +2,7 @@
 import type { Instant } from '../../domain/instant.ts'
 import type { SiteSetup } from '../../domain/snapshot.ts'
 import type { StandsNow, TurnProgress } from '../../domain/turn-progress.ts'
-import { type NetworkInput, zonesMost } from '../network/index.ts'
+import { countsById, type NetworkInput, zonesMost } from '../network/index.ts'
 import type { World } from '../timeline/world.ts'
 import { counted } from '../wording/counted.ts'
 import type { ProgressFault } from './progress-fault.ts'
@@ -29,6 +29,7 @@ export function standsFaults(
       return [
         ...twice(`${at}/furnishingId`, id),
         ...countFaults(at, told, setup, now),
+        ...wantedFaults(at, told, input),
         ...zoneFaults(at, told, zonesMost(input)),
       ]
     }),
@@ -69,13 +70,27 @@ function countFaults(
   ]
 }
 
+function wantedFaults(
+  at: string,
+  { furnishingId, inPlace }: PiecesTold,
+  { toLayout }: NetworkInput,
+): ProgressFault[] {
+  const wanted = countsById(toLayout.furnishings).get(furnishingId) ?? 0
+  return inPlace === null || inPlace <= wanted
+    ? []
+    : [{ at: `${at}/inPlace`, message: `${inPlace} cannot be in place: ${toLayout.name} has ${wanted}` }]
+}
+
 function zoneFaults(at: string, { count, inPlace, strayByZone }: PiecesTold, zones: number): ProgressFault[] {
   if (strayByZone === null) return []
   const stray = strayByZone.reduce((sum, one) => sum + one.count, 0)
+  const numbers = strayByZone.map(({ zone }) => zone)
   const unknown = strayByZone.flatMap(({ zone }, index): ProgressFault[] =>
-    zone > zones
-      ? [{ at: `${at}/strayByZone/${index}/zone`, message: `the floor has ${counted(zones, 'zone')}` }]
-      : [],
+    numbers.indexOf(zone) < index
+      ? [{ at: `${at}/strayByZone/${index}/zone`, message: `zone ${zone} is listed twice; list it once` }]
+      : zone > zones
+        ? [{ at: `${at}/strayByZone/${index}/zone`, message: `the floor has ${counted(zones, 'zone')}` }]
+        : [],
   )
   if (inPlace === null)
     return [

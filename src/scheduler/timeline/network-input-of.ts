@@ -33,6 +33,57 @@ export function networkInputOf(
   const involved = new Set<FurnishingId>(
     [...from.pieces, ...toLayout.furnishings].map((one) => one.furnishingId),
   )
+  const sections = setup.sections.filter((section) => room.sectionIds.includes(section.id))
+  return {
+    room,
+    areaSquareMetres: areaSquareMetres(world, room),
+    floorKinds: [...new Set(sections.map((section) => section.floorKind))].sort(),
+    acousticallyJoinedRoomIds: joinedTo(room, setup.rooms),
+    units: setup.site.units,
+    standing: from.pieces,
+    standingKind: from.kind,
+    placementsFrom: from.placements,
+    toLayout,
+    outgoing: from.outgoing,
+    equipmentFrom: setup.equipment
+      .filter((equipment) => sharesSection(equipment, room))
+      .map((equipment) => ({ equipment, setting: from.settingOf(equipment) })),
+    ...piecesKnown(world, room, span, involved),
+    tools: setup.tools.map((tool) => ({
+      ...tool,
+      countOwned: stockAt(
+        tool.countOwned,
+        setup.stockChanges,
+        (of) => of.kind === 'tool' && of.toolId === tool.id,
+        span,
+      ),
+    })),
+    policy: setup.policy,
+    rates: setup.rateSet?.rates ?? DEFAULT_RATES,
+    rateMarks: setup.rateSet?.marks ?? {},
+    sameLayout: from.isWanted,
+  }
+}
+
+/** The same, with kinds of pieces that neither layout has. */
+export const alsoKnowing = (
+  world: World,
+  input: NetworkInput,
+  span: HalfOpenInterval,
+  ids: readonly FurnishingId[],
+): NetworkInput => ({
+  ...input,
+  ...piecesKnown(world, input.room, span, new Set([...input.furnishings.map(({ id }) => id), ...ids])),
+})
+
+/** Some kinds of pieces and what stands in front of them, their stores, and the ways from there to the room. */
+function piecesKnown(
+  world: World,
+  room: Room,
+  span: HalfOpenInterval,
+  involved: ReadonlySet<FurnishingId>,
+): Pick<NetworkInput, 'furnishings' | 'storagePlaces' | 'passages'> {
+  const { setup } = world
   const storeIds = new Set([...involved].map((id) => world.furnishingsById.get(id)?.storagePlaceId))
   const storagePlaces = [...world.storagePlacesById.values()].filter(({ id }) => storeIds.has(id)).sort(byId)
   // Kinds that stand in front of what is needed are in the way, though nobody wants them.
@@ -55,21 +106,7 @@ export function networkInputOf(
       routes.filter(({ roomId }) => roomId === room.id).flatMap((route) => route.passageIds),
     ),
   )
-  const sections = setup.sections.filter((section) => room.sectionIds.includes(section.id))
   return {
-    room,
-    areaSquareMetres: areaSquareMetres(world, room),
-    floorKinds: [...new Set(sections.map((section) => section.floorKind))].sort(),
-    acousticallyJoinedRoomIds: joinedTo(room, setup.rooms),
-    units: setup.site.units,
-    standing: from.pieces,
-    standingKind: from.kind,
-    placementsFrom: from.placements,
-    toLayout,
-    outgoing: from.outgoing,
-    equipmentFrom: setup.equipment
-      .filter((equipment) => sharesSection(equipment, room))
-      .map((equipment) => ({ equipment, setting: from.settingOf(equipment) })),
     furnishings,
     // Only the route to this room matters here; others may come and go without touching the turn.
     storagePlaces: storagePlaces.map((place) => ({
@@ -77,19 +114,6 @@ export function networkInputOf(
       routes: place.routes.filter((route) => route.roomId === room.id),
     })),
     passages: setup.passages.filter(({ id }) => passageIds.has(id)),
-    tools: setup.tools.map((tool) => ({
-      ...tool,
-      countOwned: stockAt(
-        tool.countOwned,
-        setup.stockChanges,
-        (of) => of.kind === 'tool' && of.toolId === tool.id,
-        span,
-      ),
-    })),
-    policy: setup.policy,
-    rates: setup.rateSet?.rates ?? DEFAULT_RATES,
-    rateMarks: setup.rateSet?.marks ?? {},
-    sameLayout: from.isWanted,
   }
 }
 

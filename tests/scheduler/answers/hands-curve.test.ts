@@ -220,18 +220,30 @@ describe('the curve in words', () => {
 
   test('says how many are enough, who they must be, and how sure it is that fewer are not', () => {
     const enough = fewest(3, '17:50', 'bound')
-    const mix = { skills: [{ skill: 'sound', hands: 1 }], adults: 2, isSearched: true }
+    const mix = {
+      skills: [{ skill: 'sound', hands: 1 }],
+      adults: 2,
+      readyAt: on5th('17:52'),
+      isSearched: true,
+    }
     expect(said(enough, enough, mix)).toEqual([
-      '3 pairs of hands are enough for doors at 18:00: ready at 17:50; among them 1 with the skill sound and 2 adults. 2 pairs of hands cannot do it, whoever they are.',
+      '3 pairs of hands are enough for doors at 18:00: ready at 17:52; among them 1 with the skill sound and 2 adults. 2 pairs of hands cannot do it, whoever they are.',
     ])
     const unproven = fewest(3, '17:50', 'none-found')
-    const anybody = { skills: [], adults: 0, isSearched: true }
+    const anybody = { skills: [], adults: 0, readyAt: on5th('17:50'), isSearched: true }
     expect(said(unproven, fewest(null, null, 'none-found'), anybody)).toEqual([
       '3 pairs of hands are enough for doors at 18:00: ready at 17:50; anybody will do. With 2 pairs of hands no plan was found, which proves nothing.',
       'The time to spare that is wanted was not found with up to 3 pairs of hands.',
     ])
     const one = fewest(1, '17:50', 'bound')
-    expect(said(one, fewest(2, '17:40', 'bound'), { skills: [], adults: 1, isSearched: true })).toEqual([
+    expect(
+      said(one, fewest(2, '17:40', 'bound'), {
+        skills: [],
+        adults: 1,
+        readyAt: on5th('17:50'),
+        isSearched: true,
+      }),
+    ).toEqual([
       '1 pair of hands is enough for doors at 18:00: ready at 17:50; it must be an adult.',
       'With the time to spare that is wanted it takes 2 pairs of hands: ready at 17:40.',
     ])
@@ -239,9 +251,14 @@ describe('the curve in words', () => {
 
   test('names the days where it is ready on another day than doors, and what is missed before', () => {
     const enough = fewest(2, '2026-06-04T17:50', 'bound')
-    const mix = { skills: [{ skill: 'sound', hands: 1 }], adults: 2, isSearched: true }
+    const mix = {
+      skills: [{ skill: 'sound', hands: 1 }],
+      adults: 2,
+      readyAt: at('2026-06-04T17:52'),
+      isSearched: true,
+    }
     expect(said(enough, enough, mix)).toEqual([
-      '2 pairs of hands are enough for doors at Fri 5 Jun 18:00: ready at Thu 4 Jun 17:50; among them 1 with the skill sound, all of them adults. 1 pair of hands cannot do it, whoever they are.',
+      '2 pairs of hands are enough for doors at Fri 5 Jun 18:00: ready at Thu 4 Jun 17:52; among them 1 with the skill sound, all of them adults. 1 pair of hands cannot do it, whoever they are.',
     ])
     const none = fewest(null, null, 'none-found')
     const missed = { ...point(1, '17:50'), milestonesReached: false }

@@ -178,6 +178,26 @@ describe('pieces whose places are known before and after', () => {
     ])
   })
 
+  test('go straight in a block that is shifted by less than a place: the first ones first', () => {
+    const block = (shiftMetres: number) =>
+      Array.from({ length: 40 }, (_, index) =>
+        at(chair.id, 1 + 0.6 * (index % 8) + shiftMetres, 1 + Math.floor(index / 8)),
+      )
+    const { keys, ofPieces } = shifted(block(0), block(0.3))
+    expect(keys.every((key) => key.includes('/straight-'))).toBe(true)
+    expect(piecesIn(ofPieces)).toBe(40)
+  })
+
+  test('are put aside where each waits for the other to go', () => {
+    const sizedTable = { ...roundTable, widthMetres: 0.5, depthMetres: 0.5 }
+    const swapped = shifted(
+      [at(chair.id, 3, 3), at(roundTable.id, 4, 3)],
+      [at(chair.id, 4, 3), at(roundTable.id, 3, 3)],
+      { furnishings: [sized, sizedTable] },
+    )
+    expect(swapped.keys.filter((key) => key.startsWith('park/'))).toHaveLength(2)
+  })
+
   test('are put aside where they go farther than the short carry, or another moves from there or to there', () => {
     const aside = [`park/${chair.id}/zone-1/1`, `set/${chair.id}/zone-2/from-zone-1-1`]
     expect(shifted([at(chair.id, 3, 3)], [at(chair.id, 9.1, 3)]).keys).toEqual(aside)

@@ -1,5 +1,6 @@
 /** Four tasks, two hands: every number is worked by hand. */
 import { describe, expect, test } from 'vitest'
+import { Person } from '../../../src/domain/person.ts'
 import type { Task } from '../../../src/domain/task.ts'
 import { TurnProgress } from '../../../src/domain/turn-progress.ts'
 import { replannedTurn } from '../../../src/scheduler/replan/index.ts'
@@ -336,6 +337,43 @@ describe('what is told that cannot be', () => {
         },
       ],
     })
+  })
+
+  test('is refused where somebody has come and is missing, is told twice, or more is in place than is wanted', () => {
+    const { snapshot } = partDone()
+    const person = { id: 'person_ada', siteId: 'site_test', adult: true, skills: [], skillDates: [] }
+    const part = { ...partDone(), snapshot: { ...snapshot, people: [Person.parse(person)] } }
+    const progress = TurnProgress.parse({
+      done: [],
+      running: [],
+      missing: [{ laneId: 'person_ada' }, { laneId: 'person_ada' }],
+      added: [{ personId: 'person_ada' }, { personId: 'person_ada', skills: ['sound'] }],
+      stands: {
+        pieces: [
+          { furnishingId: 'furnishing_chair', count: 300, inPlace: 300 },
+          {
+            furnishingId: 'furnishing_cloth',
+            count: 4,
+            inPlace: 0,
+            strayByZone: [
+              { zone: 1, count: 2 },
+              { zone: 1, count: 2 },
+            ],
+          },
+        ],
+      },
+    })
+    const answer = askedAt(part, '21:10', progress)
+    if (answer.kind !== 'faults') throw new Error(answer.kind)
+    expect(answer.faults.map(({ at, message }) => `${at}: ${message}`)).toEqual([
+      '/missing/1/laneId: person_ada is listed twice; list it once',
+      '/added/0/personId: person_ada is told as missing at the same time',
+      '/added/1/personId: person_ada is listed twice; list them once',
+      '/added/1/skills: the skills of somebody listed are on record; leave them out',
+      '/added/1/personId: person_ada is told as missing at the same time',
+      expect.stringMatching(/^\/stands\/pieces\/0\/inPlace: 300 cannot be in place: .+ has \d+$/),
+      '/stands/pieces/1/strayByZone/1/zone: zone 1 is listed twice; list it once',
+    ])
   })
 
   test('is warned of where somebody is at work who is told to be missing', () => {

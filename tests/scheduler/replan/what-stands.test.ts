@@ -80,6 +80,42 @@ describe('what really stands', () => {
     }
   })
 
+  test('of a kind that neither layout has is struck', () => {
+    const hall = dinner.snapshot
+    const stool = {
+      ...hall.furnishings[0]!,
+      id: FurnishingId.parse('furnishing_stool'),
+      name: 'stool',
+      namePlural: 'stools',
+    }
+    const part = { ...dinner, snapshot: { ...hall, furnishings: [...hall.furnishings, stool] } }
+    const stands = seen({ stool: 3, chair: [20, 20] })
+    const { plan } = replannedAt(part, whenCleared, { ...cleared, stands })
+    expect(pieces(plan)['strike stool']).toBe(3)
+  })
+
+  test('in zones that are told, though such pieces usually stand together, is struck zone by zone', () => {
+    const told = StandsNow.parse({
+      pieces: [
+        {
+          furnishingId: 'furnishing_post-pair',
+          count: 2,
+          inPlace: 0,
+          strayByZone: [
+            { zone: 1, count: 1 },
+            { zone: 3, count: 1 },
+          ],
+        },
+      ],
+    })
+    const { plan } = replanned({ ...NOTHING_TOLD, stands: told })
+    const posts = plan?.tasks.filter(({ furnishingId }) => furnishingId === 'furnishing_post-pair') ?? []
+    expect(posts.map(({ kind, zone, count }) => [kind, zone, count])).toEqual([
+      ['strike', 1, 1],
+      ['strike', 3, 1],
+    ])
+  })
+
   test('is taken from the zones where the tasks left take it from and set it, or from those told', () => {
     const tables = dinner.tasks.filter(({ key }) => key.startsWith('set/furnishing_round-table/'))
     const inFirst = tables.filter(({ zone }) => zone === 1)

@@ -17,6 +17,8 @@ import { Variation } from './variation.ts'
 
 /** Plans by rule that are improved back and forth before chance takes over. */
 const IMPROVED_MOST = 4
+/** With more that waits for nothing, asking again and again what can begin soonest takes longer than all the rest. */
+const SOONEST_FIRST_MOST = 300
 /** Back and forth costs two schedules more: only for what comes so near the best, by the weighted ready ticks. */
 const NEAR_PERCENT = 120
 /** Of all lists so many are drawn by chance, of the others so many crossed. */
@@ -57,6 +59,7 @@ class Search {
   private readonly improvement: Improvement
   private readonly variation: Variation
   private readonly priorityValues: readonly Float64Array[]
+  private readonly isNarrow: boolean
   private variations = 0
 
   constructor(
@@ -67,6 +70,7 @@ class Search {
   ) {
     const { problem } = generator
     this.problem = problem
+    this.isNarrow = countWithoutPredecessors(problem) <= SOONEST_FIRST_MOST
     this.generator = generator
     this.effort = effort
     this.isGoodEnough = isGoodEnough
@@ -100,10 +104,10 @@ class Search {
       for (const rule of ['hurried', 'balanced'] as const) {
         if (this.isOver()) return
         const wishes = this.allBy(rule)
-        add(
-          this.tried((draft) => this.generator.writeSoonestFirst(values, wishes, draft)),
-          wishes,
-        )
+        const plan = this.isNarrow
+          ? this.tried((draft) => this.generator.writeSoonestFirst(values, wishes, draft))
+          : this.tryList(listByPriority(this.problem, values), wishes)
+        add(plan, wishes)
       }
     }
     found.sort((a, b) => (isBetter(a.plan, b.plan) ? -1 : isBetter(b.plan, a.plan) ? 1 : 0))
@@ -173,4 +177,11 @@ class Search {
   private allBy(rule: ModeRule): Int32Array {
     return new Int32Array(this.problem.activityCount).fill(wishNumber(rule))
   }
+}
+
+function countWithoutPredecessors({ activityCount, predecessorFirst }: PreparedInstance): number {
+  let count = 0
+  for (let activity = 0; activity < activityCount; activity++)
+    if (predecessorFirst[activity] === predecessorFirst[activity + 1]) count += 1
+  return count
 }

@@ -29,6 +29,8 @@ export class StepTimetable implements PlaceFinder {
   private readonly stepOfTurn: Int32Array
   /** By list: where the activity that is asked about may begin. */
   private readonly stepFrom: Int32Array
+  /** By list: before this step no lane is free at all. */
+  private readonly stepWithLane: Int32Array
 
   constructor(problem: PreparedInstance, pinned: Draft) {
     const { activityCount, turnCount, laneCount } = problem
@@ -46,6 +48,7 @@ export class StepTimetable implements PlaceFinder {
     this.stepOfEnd = new Int32Array(this.places.length * activityCount)
     this.stepOfTurn = new Int32Array(this.places.length * turnCount)
     this.stepFrom = new Int32Array(this.places.length)
+    this.stepWithLane = new Int32Array(this.places.length)
     for (const activity of problem.pinned) {
       const start = pinned.starts[activity]!
       for (let list = 0; list < this.places.length; list++) {
@@ -64,6 +67,7 @@ export class StepTimetable implements PlaceFinder {
     this.consumables.clear()
     for (const activity of pinned) this.consumables.hold(activity, this.problem.modeFirst[activity]!)
     for (let list = 0; list < this.places.length; list++) {
+      this.stepWithLane[list] = 2 * list
       for (let turn = 0; turn < turnCount; turn++) {
         this.stepOfTurn[list * turnCount + turn] = this.steps.beginning(2 * list, earliestStarts[turn]!)
       }
@@ -93,9 +97,20 @@ export class StepTimetable implements PlaceFinder {
     const rowsFrom = asked.rowFirst[mode]!
     const rowsTo = asked.rowFirst[mode + 1]!
     const modeLanes = asked.modeLanes[mode]!
-    let step = this.stepFrom[this.listOfPlace[problem.placeOf[activity]!]!]!
+    const list = this.listOfPlace[problem.placeOf[activity]!]!
+    let step = this.stepFrom[list]!
     if (usesFrom === usesTo && rowsFrom === rowsTo) return fromTick
     let start = fromTick
+    if (rowsFrom < rowsTo) {
+      let first = this.stepWithLane[list]!
+      while (lanes[first] === 0 && tick[next[first]!]! <= latestStart) first = next[first]!
+      this.stepWithLane[list] = first
+      if (tick[first]! > start) {
+        step = first
+        start = tick[first]!
+        if (start > latestStart) return NEVER
+      }
+    }
     let end = start + ticks
     let common = modeLanes
     for (;;) {
@@ -147,6 +162,8 @@ export class StepTimetable implements PlaceFinder {
     const { tick, next } = this.steps
     const list = this.listOfPlace[this.problem.placeOf[activity]!]!
     let first = this.stepFrom[list]!
+    const withLane = this.stepWithLane[list]!
+    if (tick[withLane]! > tick[first]! && tick[withLane]! <= start) first = withLane
     while (tick[first]! < start) first = next[first]!
     this.stepFrom[list] = first
     if (this.problem.modeHands[mode]! > 0) this.chooseLanes(activity, mode, first, lanes, firstSlot)
