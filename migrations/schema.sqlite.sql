@@ -11,22 +11,22 @@ CREATE TABLE `access_token` (
 	`last_used_at` integer,
 	`revoked_at` integer,
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
-);
+) STRICT;
 CREATE UNIQUE INDEX `access_token_hash_unique` ON `access_token` (`hash`);
 CREATE INDEX `access_token_site` ON `access_token` (`site_id`,`id`);
 CREATE TABLE `account` (
 	`id` text PRIMARY KEY NOT NULL,
 	`password_hash` text,
-	`keeps_all` integer NOT NULL,
+	`keeps_all` integer NOT NULL CHECK (`keeps_all` IN (0, 1)),
 	`created_at` integer NOT NULL,
 	`removed_at` integer
-);
+) STRICT;
 CREATE TABLE `account_details` (
 	`account_id` text PRIMARY KEY NOT NULL,
 	`email` text NOT NULL,
 	`name` text NOT NULL,
 	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action
-);
+) STRICT;
 CREATE UNIQUE INDEX `account_details_email_unique` ON `account_details` (`email`);
 CREATE TABLE `audit` (
 	`sequence` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
@@ -167,7 +167,7 @@ CREATE TABLE `membership` (
 	PRIMARY KEY(`account_id`, `site_id`),
 	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
-);
+) STRICT;
 CREATE INDEX `membership_site` ON `membership` (`site_id`,`account_id`);
 CREATE TABLE `observation` (
 	`id` text PRIMARY KEY NOT NULL,
@@ -198,7 +198,7 @@ CREATE TABLE `one_time_link` (
 	`revoked_at` integer,
 	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action,
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
-);
+) STRICT;
 CREATE UNIQUE INDEX `one_time_link_hash_unique` ON `one_time_link` (`hash`);
 CREATE INDEX `one_time_link_site` ON `one_time_link` (`site_id`,`id`);
 CREATE TABLE `passage` (
@@ -311,7 +311,7 @@ CREATE TABLE `session` (
 	`created_at` integer NOT NULL,
 	`seen_at` integer NOT NULL,
 	FOREIGN KEY (`account_id`) REFERENCES `account`(`id`) ON UPDATE no action ON DELETE no action
-);
+) STRICT;
 CREATE INDEX `session_account` ON `session` (`account_id`);
 CREATE TABLE `shift` (
 	`id` text PRIMARY KEY NOT NULL,
@@ -327,7 +327,7 @@ CREATE TABLE `sign_in_trouble` (
 	`key` text PRIMARY KEY NOT NULL,
 	`failures` integer NOT NULL,
 	`last_at` integer NOT NULL
-);
+) STRICT;
 CREATE TABLE `site` (
 	`id` text PRIMARY KEY NOT NULL,
 	`name` text NOT NULL,

@@ -58,8 +58,8 @@ const Environment = z.object({
   LOG_LEVEL: LogLevel.default('info'),
   PUBLIC_URL: z
     .url({ protocol: /^https?$/ })
-    .refine((text) => new URL(text).pathname === '/' && new URL(text).search === '')
-    .transform((text) => new URL(text).origin)
+    .refine((text) => URL.canParse(text) && /^https?:\/\/[^/?#]+\/?$/.test(text))
+    .transform((text) => (URL.canParse(text) ? new URL(text).origin : text))
     .nullable()
     .default(null),
   TRUST_PROXY: z

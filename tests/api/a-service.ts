@@ -2,7 +2,10 @@
 import type { FastifyInstance } from 'fastify'
 import request, { type Response, type Test } from 'supertest'
 import { onTestFinished } from 'vitest'
+import type { Mail } from '../../src/accounts/mail.ts'
 import { buildApp } from '../../src/api/app.ts'
+import type { Limits } from '../../src/api/limits.ts'
+import { configurationFrom } from '../../src/configuration.ts'
 import { SiteId } from '../../src/domain/ids.ts'
 import { Instant } from '../../src/domain/instant.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
@@ -32,6 +35,10 @@ export interface ServiceOptions {
   readonly store?: (store: Store) => Store
   /** NOW for ever, where left out. */
   readonly clock?: () => Instant
+  readonly mail?: Mail
+  readonly demo?: boolean
+  readonly publicUrl?: string
+  readonly limits?: Limits
 }
 
 export async function aService(options: ServiceOptions = {}): Promise<Service> {
@@ -46,6 +53,12 @@ export async function aService(options: ServiceOptions = {}): Promise<Service> {
     newId: (prefix) => `${prefix}_t${String(++ids).padStart(4, '0')}`,
     log: false,
     ...keptParts,
+    configuration: configurationFrom({
+      DEMO: options.demo === true ? 'on' : 'off',
+      PUBLIC_URL: options.publicUrl,
+    }),
+    ...(options.mail ? { mail: options.mail } : {}),
+    ...(options.limits ? { limits: options.limits } : {}),
   })
   await app.ready()
   await addKeeper(store, NOW)

@@ -599,6 +599,7 @@ describe('bad input is refused with what is wrong and where, nothing is written,
     const send = (text: string) =>
       request(service.app.server)
         .post(`${site.path}/bookings`)
+        .set(KEEPER)
         .set('Content-Type', 'application/json')
         .send(text)
     const over = await send(padded(1_048_577)).expect(413)

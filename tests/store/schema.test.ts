@@ -36,7 +36,7 @@ describe('the schema', () => {
     const lists = z.array(z.object({ name: z.string(), strict: z.int() })).parse(open().pragma('table_list'))
     const lax = lists.filter(({ strict }) => strict === 0).map(({ name }) => name)
     expect(lax.filter((name) => !name.startsWith('sqlite_') && !name.startsWith('__'))).toEqual([])
-    expect(tablesOf(open())).toHaveLength(27)
+    expect(tablesOf(open())).toHaveLength(34)
   })
 
   test('enforces references, one of them at the end of the transaction', () => {
