@@ -7,15 +7,18 @@ import Database from 'better-sqlite3'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { auditHash } from '../src/store/audit-hash.ts'
+import { openSqliteStore } from '../src/store/open-sqlite-store.ts'
 import { root } from './a-started-service.ts'
 import { verified } from './life/verified.ts'
 import { aFileOfBefore } from './store/a-file-of-before.ts'
+import { renaming } from './store/a-renaming.ts'
 import { at } from './store/a-world.ts'
 import {
   type AuditRow,
   anAuditOfTwoSites,
   auditColumns,
   auditRows,
+  elmId,
   tampered,
   walked,
 } from './store/an-audit.ts'
@@ -137,17 +140,15 @@ describe('it is found, with the entry, when', () => {
     expect(fault).toEqual({ sequence: 1, what: 'names the hash of an entry before it, and is the first' })
   })
 
-  test('the service has gone on after the end was cut off', () => {
-    const fault = faultAfter((raw) => {
-      remove(raw, 'sequence IN (6, 7)')
-      raw
-        .prepare(
-          'INSERT INTO audit SELECT 8, site_id, at, actor_id, action, reason, 1, effects, hash, hash FROM audit WHERE sequence = 5',
-        )
-        .run()
-      hashAnew(raw, 8)
+  test('the service has gone on after the end was cut off', async () => {
+    const file = tampered(hall.file, (raw) => remove(raw, 'sequence IN (6, 7)'))
+    const store = await openSqliteStore({ file })
+    await store.commit(renaming(elmId, 'Elm Lane', 4))
+    store.close()
+    expect(walked(file)).toMatchObject({
+      entries: 5,
+      fault: { sequence: 6, what: 'is missing, and all up to entry 7' },
     })
-    expect(fault).toEqual({ sequence: 6, what: 'is missing, and all up to entry 7' })
   })
 
   test('anything at all was done to any entries: the first that is not as it was is named', () => {
