@@ -36,10 +36,13 @@ CREATE TABLE `audit` (
 	`action` text NOT NULL,
 	`reason` text,
 	`planning_version` integer NOT NULL,
-	`effects` text NOT NULL,
+	`effects` text NOT NULL, `previous_hash` text, `hash` text,
 	FOREIGN KEY (`site_id`) REFERENCES `site`(`id`) ON UPDATE no action ON DELETE no action
 ) STRICT;
 CREATE INDEX `audit_site` ON `audit` (`site_id`,`sequence`);
+CREATE TRIGGER audit_is_chained BEFORE INSERT ON audit
+     WHEN NEW.hash IS NULL OR NEW.previous_hash IS NOT (SELECT hash FROM audit ORDER BY sequence DESC LIMIT 1)
+     BEGIN SELECT RAISE(ABORT, 'audit_is_chained'); END;
 CREATE TRIGGER audit_keeps_rows BEFORE DELETE ON audit BEGIN SELECT RAISE(ABORT, 'audit_is_append_only'); END;
 CREATE TRIGGER audit_keeps_values BEFORE UPDATE ON audit BEGIN SELECT RAISE(ABORT, 'audit_is_append_only'); END;
 CREATE TABLE `booking` (

@@ -1,6 +1,6 @@
 /** What the command says of files that somebody has laid hands on, one thing at a time. */
 import { spawnSync } from 'node:child_process'
-import { copyFileSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import Database from 'better-sqlite3'
@@ -9,8 +9,6 @@ import { z } from 'zod'
 import { loadDemo } from '../seed/load-demo.ts'
 import { SiteId } from '../src/domain/ids.ts'
 import { Instant } from '../src/domain/instant.ts'
-import { migrationsFolder } from '../src/store/migrations-folder.ts'
-import { openSqliteDatabase } from '../src/store/open-sqlite-database.ts'
 import { openSqliteStore } from '../src/store/open-sqlite-store.ts'
 import { planTextHash } from '../src/store/plan-hash.ts'
 import { openStoredFile } from '../src/store/stored-file.sqlite.ts'
@@ -23,6 +21,7 @@ import { type Asked, aClient } from './life/a-client.ts'
 import { aServiceOnFile } from './life/a-service-on-file.ts'
 import { verified } from './life/verified.ts'
 import { aFolder } from './store/a-database-file.ts'
+import { aFileOfBefore } from './store/a-file-of-before.ts'
 
 const SITE = 'site_harrow-lane'
 const hall = { folder: '', file: '' }
@@ -511,8 +510,8 @@ describe('the command', () => {
   })
 
   test('ends with 2 when the file is of an older or a newer version, or of another program, and leaves it as it is', () => {
-    const older = path.join(aFolder(), 'older.sqlite')
-    openSqliteDatabase({ file: older, migrations: migrationsWithoutLast() }).close()
+    const { file: older, raw } = aFileOfBefore('0002_the-decision-whole')
+    raw.close()
     const newer = tampered(`INSERT INTO __drizzle_migrations (hash, created_at) VALUES ('x', 4000000000000)`)
     const other = path.join(aFolder(), 'other.sqlite')
     new Database(other).exec('CREATE TABLE recipe (name TEXT)').close()
@@ -530,13 +529,3 @@ describe('the command', () => {
     }
   })
 })
-
-/** The program's migrations but for the newest. */
-function migrationsWithoutLast(): string {
-  const copy = path.join(aFolder(), 'sqlite')
-  cpSync(migrationsFolder('sqlite'), copy, { recursive: true })
-  const journal = path.join(copy, 'meta', '_journal.json')
-  const { entries, ...rest } = JSON.parse(readFileSync(journal, 'utf8'))
-  writeFileSync(journal, JSON.stringify({ ...rest, entries: entries.slice(0, -1) }))
-  return copy
-}

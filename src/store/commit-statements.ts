@@ -5,17 +5,17 @@
  */
 import { and, type DriverValueEncoder, eq, getTableColumns, type SQL, sql } from 'drizzle-orm'
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core'
-import type { Db, Step } from './engine.ts'
-import type { Tables } from './tables.ts'
+import { chainedEntry } from './chained-entry.ts'
+import type { Engine, Step } from './engine.ts'
 
 export type Statement = (values: Readonly<Record<string, unknown>>) => Step['run'] & { all(): unknown[] }
 export type CommitStatements = ReturnType<typeof commitStatements>
 
-export function commitStatements(db: Db, tables: Tables) {
+export function commitStatements(engine: Engine) {
+  const { db, tables } = engine
   const { audit, booking, changeLog, judging, plan, sectionOccupancy, site, turn } = tables
   const planningVersion = sql`(select ${site.planningVersion} from ${site} where ${site.id} = ${sql.placeholder('siteId')})`
   const auditSequence = sql`(select max(${audit.sequence}) from ${audit} where ${audit.siteId} = ${sql.placeholder('siteId')})`
-  const { sequence: _auditSequence, ...auditValues } = named(audit)
   const { sequence: _logSequence, ...logValues } = named(changeLog)
   const turnValues = named(turn)
   return {
@@ -61,7 +61,7 @@ export function commitStatements(db: Db, tables: Tables) {
     addAudit: runWith(
       db
         .insert(audit)
-        .values({ ...auditValues, planningVersion })
+        .select(chainedEntry(engine, { ...named(audit), planningVersion }))
         .returning({ sequence: audit.sequence })
         .prepare(),
     ),

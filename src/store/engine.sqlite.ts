@@ -1,5 +1,6 @@
 /** The engine over one SQLite file. */
 import type Database from 'better-sqlite3'
+import { getTableName, sql } from 'drizzle-orm'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import type { Engine, Step } from './engine.ts'
 import { migrationsFolder, newestMigrationKnown } from './migrations-folder.ts'
@@ -17,6 +18,9 @@ export function sqliteEngine(options: SqliteFile): Engine {
   return {
     tables,
     db,
+    // Where SQLite itself keeps the highest number it has given: that of a row which is gone is not given again.
+    nextSequence: (table) =>
+      sql`(select coalesce(max(seq), 0) + 1 from sqlite_sequence where name = ${sql.raw(`'${getTableName(table)}'`)})`,
     // The promise is for other databases: here everything has happened when the call returns.
     async write(steps) {
       try {

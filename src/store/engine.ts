@@ -1,8 +1,9 @@
 /**
  * What the store needs of a database. The rules that let one store run on several: every read is awaited; a write is
  * a list of statements that end in `.returning()`, built beforehand and run in one transaction, with nothing read in
- * between; only the engine opens transactions.
+ * between; only the engine opens transactions. The database knows a function of the name AUDIT_HASH_FUNCTION.
  */
+import type { SQL } from 'drizzle-orm'
 import type { BetterSQLite3Database } from 'drizzle-orm/better-sqlite3'
 import type { Tables } from './tables.ts'
 
@@ -19,6 +20,8 @@ export interface Step {
 export interface Engine {
   readonly tables: Tables
   readonly db: Db
+  /** The number that the next row of the table gets; true only within a write. */
+  nextSequence(table: Tables['audit']): SQL
   /**
    * Runs the steps in order in one transaction that holds the write lock from its start.
    * @returns what each step returned

@@ -4,8 +4,9 @@ import { dirname, resolve } from 'node:path'
 import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
+import { linkEntries, teachAuditHash } from './audit-chain.sqlite.ts'
 import { migrationsFolder, newestMigrationKnown } from './migrations-folder.ts'
-import { triggerStatements } from './triggers.sqlite.ts'
+import { AUDIT_KEEPS_VALUES, triggerStatements } from './triggers.sqlite.ts'
 
 /** The file cannot be used; the message says why and what to do. */
 export class DatabaseUnusable extends Error {
@@ -26,6 +27,7 @@ export interface SqliteFile {
 /** How long a statement waits for another process that is writing. */
 const BUSY_MILLISECONDS = 5_000
 const MAPPED_BYTES_MOST = 256 * 1024 * 1024
+const LINKED_AT_ONCE_MOST = 1_000
 
 /** @throws DatabaseUnusable */
 export function openSqliteDatabase(options: SqliteFile): Database.Database {
@@ -34,6 +36,7 @@ export function openSqliteDatabase(options: SqliteFile): Database.Database {
   const raw = openFile(options.file, readOnly)
   try {
     raw.pragma('foreign_keys = OFF')
+    teachAuditHash(raw)
     // A connection forgets its pages when another one has written; mapped, they are not copied anew each time.
     raw.pragma(`mmap_size = ${MAPPED_BYTES_MOST}`)
     if (!readOnly) {
@@ -172,13 +175,29 @@ function bringUpToDate(raw: Database.Database, file: string, migrations: string)
   const migrationsSeen = Number(raw.prepare('SELECT count(*) FROM __drizzle_migrations').pluck().get())
   if (raw.pragma('user_version', { simple: true }) !== migrationsSeen) {
     refuseDangling(raw, file)
+    chainAudit(raw)
     raw.pragma(`user_version = ${migrationsSeen}`)
   }
-  raw
-    .transaction(() => {
-      for (const statement of triggerStatements) raw.exec(statement)
-    })
-    .immediate()
+  raw.transaction(() => putGuards(raw)).immediate()
+}
+
+function putGuards(raw: Database.Database): void {
+  for (const statement of triggerStatements) raw.exec(statement)
+}
+
+/**
+ * In pieces, so that a stop loses no more than one and the log stays short. Nobody sees the audit without its guards, and
+ * with the last piece it has the one that keeps whoever writes in the chain.
+ */
+function chainAudit(raw: Database.Database): void {
+  const linkPiece = raw.transaction((afterSequence: number) => {
+    raw.exec(`DROP TRIGGER IF EXISTS ${AUDIT_KEEPS_VALUES}`)
+    const linkedThrough = linkEntries(raw, afterSequence, LINKED_AT_ONCE_MOST)
+    putGuards(raw)
+    return linkedThrough
+  })
+  let linkedThrough: number | null = 0
+  while (linkedThrough !== null) linkedThrough = linkPiece.immediate(linkedThrough)
 }
 
 function refuseDangling(raw: Database.Database, file: string): void {

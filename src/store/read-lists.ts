@@ -23,6 +23,8 @@ export const StoredAuditEntry: z.ZodType<AuditEntry> = z.object({
   reason: z.string().nullable(),
   planningVersion: z.int(),
   effects: z.array(z.object({ table: z.string(), id: z.string(), before: z.unknown(), after: z.unknown() })),
+  previousHash: z.string().nullable(),
+  hash: z.string(),
 })
 
 export const StoredAnswer: z.ZodType<IdempotentAnswer> = z.object({

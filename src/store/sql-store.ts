@@ -25,7 +25,7 @@ export function sqlStore(engine: Engine, faultsOf: (commit: Commit) => readonly 
   const setups = setupReader(engine)
   const turns = turnReader(engine)
   const standingRows = standingRowsReader(engine, setups)
-  const statements = commitStatements(engine.db, engine.tables)
+  const statements = commitStatements(engine)
   const listeners = commitListeners()
 
   return {

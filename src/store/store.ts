@@ -102,6 +102,10 @@ export interface AuditEntry {
   readonly reason: string | null
   readonly planningVersion: number
   readonly effects: readonly AuditEffect[]
+  /** The hash of the entry before it, of whichever site; null: it is the first of all. */
+  readonly previousHash: string | null
+  /** Of all that this entry says, as `audit-hash.ts` has it. */
+  readonly hash: string
 }
 
 /** What became of one row by one commit, for those who listen: who it was and what it says is read at the resource. */

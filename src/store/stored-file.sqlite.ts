@@ -1,5 +1,5 @@
 /** A look over one SQLite file: read-only, in one transaction, also while the service writes to it. */
-import { and, asc, between, count, eq, getTableColumns, gt, type SQL, sql } from 'drizzle-orm'
+import { and, asc, between, count, eq, getTableColumns, getTableName, gt, type SQL, sql } from 'drizzle-orm'
 import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core'
 import { z } from 'zod'
 import type { SiteId } from '../domain/ids.ts'
@@ -161,6 +161,18 @@ function logReads({ db, tables: { audit, changeLog } }: Engine) {
         .orderBy(asc(audit.sequence))
         .limit(most)
         .all(),
+    auditChain: (afterSequence, most) =>
+      db
+        .select({ ...getTableColumns(audit), effects: sql<string>`${audit.effects}` })
+        .from(audit)
+        .where(gt(audit.sequence, afterSequence))
+        .orderBy(asc(audit.sequence))
+        .limit(most)
+        .all(),
+    auditNumberHighest: () =>
+      db.get<{ highest: number }>(
+        sql`select coalesce(max(seq), 0) as highest from sqlite_sequence where name = ${getTableName(audit)}`,
+      ).highest,
     changeLog: (siteId, afterSequence, most) =>
       db
         .select({

@@ -4,6 +4,7 @@
  */
 import type { SiteId } from '../domain/ids.ts'
 import type { SetupKind } from '../domain/setup.ts'
+import type { AuditContent } from './audit-hash.ts'
 import type { SnapshotLoader } from './load-snapshot.ts'
 import type { RecordedState } from './store.ts'
 
@@ -48,6 +49,10 @@ export interface StoredFile {
   overlaps(siteId: SiteId, most: number): OccupancyOverlap[]
   /** Oldest first. */
   audit(siteId: SiteId, afterSequence: number, most: number): StoredColumns[]
+  /** Entries of all sites, oldest first. */
+  auditChain(afterSequence: number, most: number): ChainedEntry[]
+  /** The highest number that was ever given to an entry, as far as the database knows; 0: none was. */
+  auditNumberHighest(): number
   /** Oldest first. */
   changeLog(siteId: SiteId, afterSequence: number, most: number): StoredLogEntry[]
   /** Answers that are kept to be sent again, with the number of their row, in the order of those. */
@@ -63,6 +68,11 @@ export interface DanglingReference {
   readonly table: string
   readonly rowNumber: number | null
   readonly parent: string
+}
+
+export interface ChainedEntry extends AuditContent {
+  /** null: it was never linked. */
+  readonly hash: string | null
 }
 
 export interface StoredPlan {

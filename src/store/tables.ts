@@ -301,6 +301,7 @@ export function makeTables(k: Kit) {
     judgedThroughAt: k.instant(),
   })
 
+  /** A chain over all sites: `audit-hash.ts` says what is hashed. Both are null only until a file of before is chained. */
   const audit = k.table(
     'audit',
     {
@@ -315,6 +316,8 @@ export function makeTables(k: Kit) {
       reason: k.str(),
       planningVersion: k.int().notNull(),
       effects: k.json().notNull(),
+      previousHash: k.str(),
+      hash: k.str(),
     },
     (t) => [k.index('audit_site').on(t.siteId, t.sequence)],
   )

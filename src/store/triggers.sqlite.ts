@@ -14,6 +14,9 @@ const refuseOverlap = `
     WHERE o.section_id = NEW.section_id AND o.blocking AND o.booking_id <> NEW.booking_id
       AND o.from_at > NEW.from_at - ${BOOKING_LONGEST_MILLISECONDS} AND o.from_at < NEW.to_at AND o.to_at > NEW.from_at);`
 
+/** What keeps lines of the audit as they are. */
+export const AUDIT_KEEPS_VALUES = 'audit_keeps_values'
+
 const appendOnly = (table: string) => [
   [
     `${table}_keeps_rows`,
@@ -41,6 +44,13 @@ const triggers = [
      BEGIN SELECT RAISE(ABORT, 'layout_keeps_room'); END`,
   ],
   ...appendOnly('audit'),
+  [
+    // An earlier version of the program that is still at work would leave entries out of the chain.
+    'audit_is_chained',
+    `BEFORE INSERT ON audit
+     WHEN NEW.hash IS NULL OR NEW.previous_hash IS NOT (SELECT hash FROM audit ORDER BY sequence DESC LIMIT 1)
+     BEGIN SELECT RAISE(ABORT, 'audit_is_chained'); END`,
+  ],
   ...appendOnly('change_log'),
 ]
 

@@ -6,12 +6,14 @@ import { StoredAnswer } from '../store/read-lists.ts'
 import type { StoredFile } from '../store/stored-file.ts'
 import { auditFaults } from './audit-faults.ts'
 import { invariantFaults } from './invariant-faults.ts'
+import { isDamage } from './is-damage.ts'
 import { occupancyFaults } from './occupancy-faults.ts'
 import { ROWS_A_PAGE, readColumns } from './read-columns.ts'
 import { rowFaults } from './row-faults.ts'
 import { SectionsOfRooms } from './sections-of-rooms.ts'
 import { type StoredFault, whyUnreadable } from './stored-fault.ts'
 import { turnFaults } from './turn-faults.ts'
+import { walkAuditChain } from './walk-audit-chain.ts'
 
 /** So much of what the database itself says is told. */
 const DATABASE_FAULTS_MOST = 100
@@ -22,14 +24,10 @@ export async function* faultsInFile(file: StoredFile, now: Instant): AsyncGenera
     yield* allFaults(file, now)
   } catch (error) {
     // Pages of the file are damaged; the database says so only when it comes to them.
-    if (!isOfDatabase(error)) throw error
+    if (!isDamage(error)) throw error
     yield { siteId: null, where: 'damage', what: `nothing more can be read: ${whyUnreadable(error)}` }
   }
 }
-
-const isOfDatabase = (error: unknown): boolean =>
-  error instanceof Error &&
-  (('code' in error && String(error.code).startsWith('SQLITE_CORRUPT')) || isOfDatabase(error.cause))
 
 async function* allFaults(file: StoredFile, now: Instant): AsyncGenerator<StoredFault> {
   yield* databaseFaults(file)
@@ -38,6 +36,7 @@ async function* allFaults(file: StoredFile, now: Instant): AsyncGenerator<Stored
     if (siteId.success) yield* siteFaults(file, siteId.data, now)
     else yield { siteId: id, where: 'site', what: `cannot be read: ${whyUnreadable(siteId.error)}` }
   }
+  yield* chainFaults(file)
   yield* answerFaults(file)
 }
 
@@ -60,6 +59,12 @@ function* databaseFaults(file: StoredFile): Generator<StoredFault> {
   }
   if (Math.max(damage.length, dangling.length) === DATABASE_FAULTS_MOST)
     yield { siteId: null, where: 'damage', what: `there may be more: ${DATABASE_FAULTS_MOST} are told` }
+}
+
+/** The first one: what comes after it follows from another chain. */
+function* chainFaults(file: StoredFile): Generator<StoredFault> {
+  const { fault } = walkAuditChain(file)
+  if (fault) yield { siteId: null, where: `entry ${fault.sequence} of the audit`, what: fault.what }
 }
 
 const NumberedAnswer = z.looseObject({ number: z.int(), key: z.string() })

@@ -112,6 +112,8 @@ describe('a hall is set up through the API', () => {
     const { items } = (await service.get(`${path}/audit`)).body
     expect(items.map((entry: { action: string }) => entry.action)).toEqual(['add-site', 'add-section'])
     expect(items[1]).toMatchObject({ actorId: 'actor_ada', writtenAt: '2026-11-23T09:00:00-06:00' })
+    expect(items[1].hash).toMatch(/^[0-9a-f]{64}$/)
+    expect(items[1].previousHash).toBe(items[0].hash)
     expect(items[1].effects).toEqual([expect.objectContaining({ table: 'section', id, before: null })])
   })
 

@@ -117,7 +117,7 @@ function migrationsAnd(statement: string): string {
 describe('a migration', () => {
   const rebuilt = [
     'PRAGMA foreign_keys=OFF',
-    'CREATE TABLE `__new_audit` (`sequence` integer PRIMARY KEY AUTOINCREMENT NOT NULL, `site_id` text NOT NULL REFERENCES `site`(`id`), `at` integer NOT NULL, `actor_id` text NOT NULL, `action` text NOT NULL, `reason` text, `planning_version` integer NOT NULL, `effects` text NOT NULL) STRICT',
+    'CREATE TABLE `__new_audit` (`sequence` integer PRIMARY KEY AUTOINCREMENT NOT NULL, `site_id` text NOT NULL REFERENCES `site`(`id`), `at` integer NOT NULL, `actor_id` text NOT NULL, `action` text NOT NULL, `reason` text, `planning_version` integer NOT NULL, `effects` text NOT NULL, `previous_hash` text, `hash` text) STRICT',
     'INSERT INTO `__new_audit` SELECT * FROM `audit`',
     'DROP TABLE `audit`',
     'ALTER TABLE `__new_audit` RENAME TO `audit`',

@@ -1,33 +1,18 @@
-import { cpSync, readFileSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { readFileSync } from 'node:fs'
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { setupKinds } from '../../src/domain/setup.ts'
-import { migrationsFolder } from '../../src/store/migrations-folder.ts'
-import { openSqliteDatabase } from '../../src/store/open-sqlite-database.ts'
 import { openSqliteStore } from '../../src/store/open-sqlite-store.ts'
 import { stateFromAudit } from '../../src/store/replay.ts'
 import type { Store } from '../../src/store/store.ts'
-import { aFolder } from './a-database-file.ts'
+import { aFileOfBefore } from './a-file-of-before.ts'
 import { aBooking, aCommit, at, booked, change, everything, hours, retirement, siteId } from './a-world.ts'
 import { oneOfEach } from './one-of-each.ts'
 
 const firstPage = { limit: 100, after: null }
 
-/** The program's migrations up to this one. */
-function migrationsUpTo(tag: string): string {
-  const folder = join(aFolder(), 'sqlite')
-  cpSync(migrationsFolder('sqlite'), folder, { recursive: true })
-  const journal = join(folder, 'meta', '_journal.json')
-  const { entries, ...rest } = JSON.parse(readFileSync(journal, 'utf8'))
-  const last = entries.findIndex((entry: { tag: string }) => entry.tag === tag)
-  writeFileSync(journal, JSON.stringify({ ...rest, entries: entries.slice(0, last + 1) }))
-  return folder
-}
-
 /** A file as the version before migration 0001 left it, opened by this one. */
 async function aStoreOfBefore(): Promise<Store> {
-  const file = join(aFolder(), 'hall.sqlite')
-  const raw = openSqliteDatabase({ file, migrations: migrationsUpTo('0000_first') })
+  const { file, raw } = aFileOfBefore('0000_first')
   expect(raw.pragma(`table_info('section')`)).toHaveLength(4)
   const rows = readFileSync(new URL('rows-of-before-0001.sql', import.meta.url), 'utf8')
   raw.transaction(() => raw.exec(rows)).immediate()

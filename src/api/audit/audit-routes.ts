@@ -23,6 +23,11 @@ const AuditAnswer = z.object({
       after: z.unknown(),
     }),
   ),
+  previousHash: z.string().nullable().meta({
+    description:
+      'The hash of the entry before it, which may be of another site; null: it is the first of all',
+  }),
+  hash: z.string().meta({ description: 'SHA-256 over this entry and the hash of the one before it, in hex' }),
 })
 
 export function auditRoutes(api: Api, context: ApiContext): void {
