@@ -24,9 +24,8 @@ stands for everybody who has signed in.
 Whoever keeps the whole installation (the first account, and tokens of every site) is administrator of every site and may do
 what is marked (keepers). The visitor of the demo is coordinator of its site.
 
-Beyond the table: requesters see of the bookings their own, and of all others only when a room is taken; they take no risks.
-Crew see the turns in whose plans they are, once an account is linked to somebody of the crew list. Contacts of people are
-for coordinators, administrators, and the person.
+The role of requester is not given out yet: it will see its own bookings, and of all others only when a room is taken.
+Contacts of people are for coordinators and administrators.
 
 | route | without an account | ${Role.options.join(' | ')} |
 | --- | ${['', ...Role.options].map(() => '---').join(' | ')} |

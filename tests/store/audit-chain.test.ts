@@ -143,7 +143,7 @@ describe('a file from before there were hashes', () => {
     const atOnce = await openSqliteStore({ file: whole })
     atOnce.close()
 
-    const { file, raw } = aFileWithoutHashes('0003_the-audit-is-a-chain')
+    const { file, raw } = aFileWithoutHashes('0004_accounts')
     raw.exec('DROP TRIGGER audit_keeps_values')
     teachAuditHash(raw)
     expect(linkEntries(raw, 0, 2)).toBe(2)

@@ -82,7 +82,7 @@ export const accessTable: Readonly<Record<string, Access>> = {
   ...part('equipment', everybody, administrators),
   ...part('layouts', everybody, administrators),
   ...part('closures', everybody, coordinators),
-  ...part('people', leads, administrators),
+  ...part('people', coordinators, administrators),
   [`DELETE ${SITE}/people/:id/details`]: administrators,
   ...part('shifts', crew, coordinators),
   ...part('stock-changes', crew, coordinators),

@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { makeLink } from '../../accounts/one-time-links.ts'
 import { EmailAddress } from '../../domain/accounts/account.ts'
 import { OneTimeLink } from '../../domain/accounts/one-time-link.ts'
-import { Role } from '../../domain/accounts/role.ts'
+import { Role, RoleGiven } from '../../domain/accounts/role.ts'
 import { ActorId, PersonId } from '../../domain/ids.ts'
 import { Instant, instantPlusSeconds } from '../../domain/instant.ts'
 import { jsonAnswer, send } from '../answer.ts'
@@ -21,10 +21,10 @@ const MemberAnswer = z.object({
   role: Role,
   personId: PersonId.nullable(),
 })
-const MemberPatch = z.strictObject({ role: Role.optional(), personId: PersonId.nullable().optional() })
+const MemberPatch = z.strictObject({ role: RoleGiven.optional(), personId: PersonId.nullable().optional() })
 const Invitation = OneTimeLink.omit({ purpose: true, accountId: true })
 const InvitationBody = z.strictObject({
-  role: Role,
+  role: RoleGiven,
   personId: PersonId.nullable().default(null).meta({ description: 'Who of the crew list they are' }),
   email: EmailAddress.nullable().default(null).meta({ description: 'Where the link is sent; null: nowhere' }),
   days: z.int().min(1).max(30).default(7).meta({ description: 'So long it holds' }),

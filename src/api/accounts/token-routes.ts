@@ -1,7 +1,7 @@
 /** What programs sign in with: made by an administrator of the site, shown once. */
 import { z } from 'zod'
 import { AccessToken } from '../../domain/accounts/access-token.ts'
-import { Role } from '../../domain/accounts/role.ts'
+import { RoleGiven } from '../../domain/accounts/role.ts'
 import { ActorId } from '../../domain/ids.ts'
 import { instantPlusSeconds } from '../../domain/instant.ts'
 import { Name } from '../../domain/units.ts'
@@ -15,7 +15,7 @@ const DAY_SECONDS = 86_400
 
 const TokenBody = z.strictObject({
   name: Name.meta({ description: 'What it is for', examples: ['sign at the door'] }),
-  role: Role,
+  role: RoleGiven,
   days: z.int().min(1).max(730).nullable().default(365).meta({ description: 'null: until it is revoked' }),
 })
 
