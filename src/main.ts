@@ -46,15 +46,7 @@ async function serve(configuration: Configuration): Promise<void> {
   const closeApp = orderlyClose(app)
   const report = await startReport(store, clock())
   const address = await app.listen({ port, host })
-  console.log(`\nTurnwright answers at ${address}\n`)
-  console.log(report)
-  for (const { booking, decision } of loaded?.bookings ?? []) {
-    if (decision.verdict !== 'does-not-fit') continue
-    const sentences = [...decision.reasons, ...decision.alternatives.slice(0, 1)].map((one) => one.message)
-    console.log(`\nRefused while loading: ${booking.title}. ${sentences.join(' ')}`)
-  }
-  console.log(`\nDatabase: ${databaseFile}. Stop with Ctrl+C.`)
-
+  // Before it says that it can be stopped.
   own.run()
   stopOnSignals(async () => {
     // No new requests, then no more deciding, then the file, then whoever waits for it: each may still need the next.
@@ -63,6 +55,14 @@ async function serve(configuration: Configuration): Promise<void> {
     store.close()
     taken.release()
   })
+  console.log(`\nTurnwright answers at ${address}\n`)
+  console.log(report)
+  for (const { booking, decision } of loaded?.bookings ?? []) {
+    if (decision.verdict !== 'does-not-fit') continue
+    const sentences = [...decision.reasons, ...decision.alternatives.slice(0, 1)].map((one) => one.message)
+    console.log(`\nRefused while loading: ${booking.title}. ${sentences.join(' ')}`)
+  }
+  console.log(`\nDatabase: ${databaseFile}. Stop with Ctrl+C.`)
 }
 
 /** Plans are gone over when nobody has written for a minute: who books looks at what was answered first. */

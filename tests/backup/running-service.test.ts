@@ -1,7 +1,7 @@
 /** A hall that is backed up while it is booked, lost, and restored: with the service as it ships. */
 import { spawnSync } from 'node:child_process'
 import { once } from 'node:events'
-import { readFileSync, writeFileSync } from 'node:fs'
+import { readFileSync, rmSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { Instant } from '../../src/domain/instant.ts'
@@ -72,7 +72,10 @@ test('what was acknowledged before a backup began is there when it is restored, 
   const DATABASE_FILE = path.join(aFolder(), 'hall.sqlite')
   const file = path.join(aFolder(), 'monday.sqlite')
   const first = await aStartedService({ DATABASE_FILE })
-  onTestFinished(() => void first.process.kill('SIGKILL'))
+  onTestFinished(() => {
+    first.process.kill('SIGKILL')
+    rmSync(first.folder, { recursive: true, force: true })
+  })
   const writing = writers(first.url)
   await writing.more(6)
   const before = writing.acknowledged()
