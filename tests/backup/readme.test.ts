@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process'
 import { mkdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { expect, test } from 'vitest'
+import { isBuilt } from '../../scripts/prepare.mjs'
 import { root } from '../a-started-service.ts'
 import { aFolder } from '../store/a-database-file.ts'
 import { bookingsOf, namesBeside, twoStates } from './two-states.ts'
@@ -11,6 +12,8 @@ const readme = readFileSync(path.join(root, 'README.md'), 'utf8')
 const [, commands = ''] = /## Backup and restore\n\n```sh\n([\s\S]*?)```/.exec(readme) ?? []
 
 test('who follows the README backs up and restores, with files meant from where the commands are called', async () => {
+  // The commands would build it, and take it away from the tests that run at the same time.
+  expect(isBuilt(), 'dist is from other sources: `npm test` builds it first').toBe(true)
   const { database } = await twoStates()
   const folder = aFolder()
   mkdirSync(path.join(folder, 'data'))
