@@ -77,5 +77,12 @@ export function configurationFrom(env: Readonly<Record<string, string | undefine
   return { port: PORT, host: HOST, databaseFile: DATABASE_FILE, demo: DEMO, logLevel: LOG_LEVEL }
 }
 
+/**
+ * For a command that needs nothing else: it looks at no other variable.
+ * @throws ConfigurationFault
+ */
+export const databaseFileFrom = ({ DATABASE_FILE }: Readonly<Record<string, string | undefined>>): string =>
+  configurationFrom({ DATABASE_FILE }).databaseFile
+
 const faultLine = (name: string, value: string | undefined): string =>
   `${name} is ${JSON.stringify(value)}; allowed: ${new Map(Object.entries(settingsAllowed)).get(name) ?? ''}`
