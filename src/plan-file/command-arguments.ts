@@ -35,7 +35,7 @@ export function commandArguments(
   return {
     files: positionals,
     positiveNumber: (option) => {
-      const text = values[option]
+      const text = given.get(option)
       if (text === undefined) return null
       const value = Number(text)
       if (typeof text === 'string' && /^\d+(\.\d+)?$/.test(text) && value > 0 && value <= MOST) return value
