@@ -26,19 +26,22 @@ export function installPackages() {
   writeFileSync(stamp, wanted)
 }
 
+const builtStamp = path.join(root, 'dist', '.turnwright-built')
+const builtFrom = () =>
+  hashOf(['src', 'seed', 'tsconfig.json', 'tsconfig.build.json', 'package-lock.json'], process.version)
+
+/** Whether dist is from these sources. */
+export const isBuilt = () => isStamped(builtStamp, builtFrom())
+
 /** Compiles src and seed into dist, unless dist is from these sources. */
 export function buildProgram() {
-  const stamp = path.join(root, 'dist', '.turnwright-built')
-  const wanted = hashOf(
-    ['src', 'seed', 'tsconfig.json', 'tsconfig.build.json', 'package-lock.json'],
-    process.version,
-  )
-  if (isStamped(stamp, wanted)) return
+  if (isBuilt()) return
+  const wanted = builtFrom()
   console.error('Building …')
   rmSync(path.join(root, 'dist'), { recursive: true, force: true })
   run(process.execPath, [path.join('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json'])
   mkdirSync(path.join(root, 'dist'), { recursive: true })
-  writeFileSync(stamp, wanted)
+  writeFileSync(builtStamp, wanted)
 }
 
 function run(command, args) {

@@ -124,6 +124,13 @@ export function configurationFrom(env: Readonly<Record<string, string | undefine
   }
 }
 
+/**
+ * For a command that needs nothing else: it looks at no other variable.
+ * @throws ConfigurationFault
+ */
+export const databaseFileFrom = ({ DATABASE_FILE }: Readonly<Record<string, string | undefined>>): string =>
+  configurationFrom({ DATABASE_FILE }).databaseFile
+
 /** What may hold a password is not repeated. */
 const faultLine = (name: string, value: string | undefined): string =>
   `${name} is ${name === 'SMTP_URL' ? 'not an address' : JSON.stringify(value)}; allowed: ${new Map(Object.entries(settingsAllowed)).get(name) ?? ''}`

@@ -17,6 +17,7 @@ import { startReport } from './start-report.ts'
 import { DatabaseUnusable, makeFolderFor } from './store/open-sqlite-database.ts'
 import { openSqliteStore } from './store/open-sqlite-store.ts'
 import type { Commit } from './store/store.ts'
+import { takeDatabase } from './store/take-database.ts'
 import { threadDecider } from './worker/thread-decider.ts'
 
 const clock = (): Instant => Instant.parse(Date.now())
@@ -29,6 +30,7 @@ async function serve(configuration: Configuration): Promise<void> {
   const { databaseFile, demo, host, logLevel, mailFrom, port, publicUrl, smtpUrl } = configuration
   // The default lies in a folder of its own, which a fresh clone does not have.
   makeFolderFor(databaseFile)
+  const taken = takeDatabase(databaseFile)
   const store = await openSqliteStore({ file: databaseFile, validateBeforeCommit: commitFaults })
   const decider = await threadDecider({ file: databaseFile })
   const loaded = demo && (await lacksDemo(store)) ? await loadDemo(store, decider, clock()) : null
@@ -62,6 +64,15 @@ async function serve(configuration: Configuration): Promise<void> {
   const closeApp = orderlyClose(app)
   const report = await startReport(store, clock())
   const address = await app.listen({ port, host })
+  // Before it says that it can be stopped.
+  own.run()
+  stopOnSignals(async () => {
+    // No new requests, then no more deciding, then the file, then whoever waits for it: each may still need the next.
+    await Promise.all([closeApp(), own.stop()])
+    await Promise.all([decider.close(), batchDecider.close()])
+    store.close()
+    taken.release()
+  })
   console.log(`\nTurnwright answers at ${publicUrl ?? address}\n`)
   const link = await setUpLink({
     store: store.accounts,
@@ -80,14 +91,6 @@ async function serve(configuration: Configuration): Promise<void> {
     console.log(`\nRefused while loading: ${booking.title}. ${sentences.join(' ')}`)
   }
   console.log(`\nDatabase: ${databaseFile}. Stop with Ctrl+C.`)
-
-  own.run()
-  stopOnSignals(async () => {
-    // No new requests, then no more deciding, then the file: each may still need the next.
-    await Promise.all([closeApp(), own.stop()])
-    await Promise.all([decider.close(), batchDecider.close()])
-    store.close()
-  })
 }
 
 /** Plans are gone over when nobody has written for a minute: who books looks at what was answered first. */

@@ -115,7 +115,8 @@ export function newestMigrationIn(raw: Database.Database): number {
   return Number(raw.prepare('SELECT coalesce(max(created_at), 0) FROM __drizzle_migrations').pluck().get())
 }
 
-function openFile(file: string, readOnly: boolean): Database.Database {
+/** Opens it and looks at nothing in it. @throws DatabaseUnusable */
+export function openFile(file: string, readOnly: boolean): Database.Database {
   if (file !== ':memory:') {
     const folder = dirname(resolve(file))
     if (!existsSync(folder)) {
@@ -137,8 +138,11 @@ function openFile(file: string, readOnly: boolean): Database.Database {
   }
 }
 
-/** A device, a pipe or a folder is no place for a database, even where the system lets it be opened. */
-function refuseNoFile(file: string): void {
+/**
+ * A device, a pipe or a folder is no place for a database, even where the system lets it be opened.
+ * @throws DatabaseUnusable
+ */
+export function refuseNoFile(file: string): void {
   try {
     const found = statSync(file, { throwIfNoEntry: false })
     if (!found || found.isFile()) return
@@ -210,7 +214,8 @@ function refuseDangling(raw: Database.Database, file: string): void {
   }
 }
 
-function unusable(error: unknown, file: string): unknown {
+/** @returns what to throw: DatabaseUnusable where whoever calls can mend it, else the error as it is */
+export function unusable(error: unknown, file: string): unknown {
   if (error instanceof DatabaseUnusable || !(error instanceof Error)) return error
   const code = 'code' in error ? String(error.code) : ''
   const why = unusableBecause(code)

@@ -13,6 +13,7 @@ interface MovesOfPieces {
 
 /** A piece that moves, as large as a circle over its longer side. */
 interface Moving {
+  readonly furnishing: Furnishing
   readonly from: Placement | null
   readonly to: Placement | null
   readonly radiusMetres: number
@@ -22,8 +23,8 @@ interface Moving {
 
 /**
  * A piece goes straight where that is no farther than the short carry that handling figures include, and its new place is
- * free by then: of pieces that are put aside or carried out none stands there, of others that go straight it is only ever
- * the next one that goes first, as in a row that is shifted; and what comes from elsewhere is wanted nowhere near its old
+ * free by then: of other kinds, and of pieces that are put aside or carried out, none stands there; of its own kind only the
+ * next one, which goes straight itself and first, as in a row that is shifted; and nothing else is wanted near its old
  * place. Pieces of unknown size never do. One that is only turned stays where it is for this.
  * @param moves  of a turn whose floor need not be clear in between
  */
@@ -41,10 +42,22 @@ export function withStraightMoves<Moves extends MovesOfPieces>(
     const isOnFloor = standsOnFloor(furnishing.kind) && isSizeKnown
     for (const move of placed.onFloor) {
       const mayBeStraight = isOnFloor && move.metres <= shortCarryMetres
-      movingOf.set(move, { from: move.from, to: move.to, radiusMetres, mayBeStraight })
+      movingOf.set(move, { furnishing, from: move.from, to: move.to, radiusMetres, mayBeStraight })
     }
-    const gone = placed.toStore.map((from) => ({ from, to: null, radiusMetres, mayBeStraight: false }))
-    const come = placed.fromStore.map((to) => ({ from: null, to, radiusMetres, mayBeStraight: false }))
+    const gone = placed.toStore.map((from) => ({
+      furnishing,
+      from,
+      to: null,
+      radiusMetres,
+      mayBeStraight: false,
+    }))
+    const come = placed.fromStore.map((to) => ({
+      furnishing,
+      from: null,
+      to,
+      radiusMetres,
+      mayBeStraight: false,
+    }))
     if (isSizeKnown) all.push(...gone, ...come)
   }
   all.push(...movingOf.values())
@@ -83,7 +96,8 @@ function straightOf(all: readonly Moving[]): Set<Moving> {
   for (let before = -1; before !== straight.size; ) {
     before = straight.size
     for (const one of straight) {
-      const isInTheWay = (other: Moving) => !straight.has(other)
+      // Kinds come one after the other on the list: only among its own kind can one piece wait for the next.
+      const isInTheWay = (other: Moving) => !straight.has(other) || other.furnishing !== one.furnishing
       if (waitsFor.get(one)!.some(isInTheWay) || blockedBy.get(one)!.some(isInTheWay)) straight.delete(one)
     }
     for (const one of goingRound(straight, waitsFor)) straight.delete(one)

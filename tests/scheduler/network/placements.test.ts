@@ -188,6 +188,16 @@ describe('pieces whose places are known before and after', () => {
     expect(piecesIn(ofPieces)).toBe(40)
   })
 
+  test('are put aside where another kind would have to go first, though it goes straight itself', () => {
+    const sizedTable = { ...roundTable, widthMetres: 1, depthMetres: 1 }
+    const { keys } = shifted(
+      [at(roundTable.id, 4, 8), at(chair.id, 5.2, 8)],
+      [at(roundTable.id, 5.2, 8), at(chair.id, 7, 8)],
+      { furnishings: [sized, sizedTable] },
+    )
+    expect(keys.filter((key) => key.startsWith('park/'))).toHaveLength(2)
+  })
+
   test('are put aside where each waits for the other to go', () => {
     const sizedTable = { ...roundTable, widthMetres: 0.5, depthMetres: 0.5 }
     const swapped = shifted(
