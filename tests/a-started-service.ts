@@ -19,6 +19,20 @@ export interface StartedService {
   stop(): Promise<number | null>
 }
 
+/** Makes the first account with the link that was printed. @returns what signs it in */
+export async function firstAccountOf({ url, output }: StartedService): Promise<Record<string, string>> {
+  const link = /#(turnwright_link_\S+)/.exec(output())?.[1]
+  const answer = await fetch(`${url}/v1/first-account`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ link, email: 'ada@example.org', name: 'Ada', password: 'four brown herons wade' }),
+  })
+  if (answer.status !== 201) throw new Error(`${answer.status}: ${await answer.text()}`)
+  const { csrfToken } = Object(await answer.json())
+  const [cookie = ''] = (answer.headers.get('set-cookie') ?? '').split(';')
+  return { cookie, 'x-csrf-token': String(csrfToken) }
+}
+
 /** Waits until it has printed its address; the caller stops it. */
 export async function aStartedService(settings: Record<string, string> = {}): Promise<StartedService> {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'turnwright-test-'))

@@ -7,7 +7,7 @@ import os from 'node:os'
 import path from 'node:path'
 import Database from 'better-sqlite3'
 import { describe, expect, onTestFinished, test } from 'vitest'
-import { aStartedService, root } from './a-started-service.ts'
+import { aStartedService, firstAccountOf, root } from './a-started-service.ts'
 
 const aFile = () => {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'turnwright-file-'))
@@ -94,13 +94,14 @@ describe('the service', () => {
 
   test('answers what is under way when it is told to stop, and does not wait for connections that are kept', async () => {
     const service = await aStartedService({ DEMO: 'off' })
+    const keeper = await firstAccountOf(service)
     const agent = new http.Agent({ keepAlive: true })
     onTestFinished(() => agent.destroy())
     const body = JSON.stringify({ name: 'Alder Row', zone: 'America/Chicago' })
     const asking = http.request(`${service.url}/v1/sites`, {
       agent,
       method: 'POST',
-      headers: { ...half, 'content-length': Buffer.byteLength(body) },
+      headers: { ...half, ...keeper, 'content-length': Buffer.byteLength(body) },
     })
     const answered = once(asking, 'response')
     asking.write(body.slice(0, 10))
@@ -117,9 +118,10 @@ describe('the service', () => {
 
   test('stops at once when it is told a second time', async () => {
     const service = await aStartedService({ DEMO: 'off' })
+    const keeper = await firstAccountOf(service)
     const asking = http.request(`${service.url}/v1/sites`, {
       method: 'POST',
-      headers: { ...half, 'content-length': 100 },
+      headers: { ...half, ...keeper, 'content-length': 100 },
     })
     asking.on('error', () => {})
     asking.write('{')
@@ -171,7 +173,7 @@ describe('the service', () => {
   })
 
   test.each([
-    [{ HOST: '0.0.0.0' }, /HOST .*no accounts yet/s],
+    [{ HOST: '0.0.0.0' }, /HOST .*PUBLIC_URL is not set/s],
     [{ PORT: 'http' }, /PORT .*whole number/s],
     [{ DEMO: 'maybe' }, /DEMO .*on or off/s],
     [{ DATABASE_FILE: path.join(root, 'package.json') }, /is not a database/],

@@ -19,8 +19,5 @@ export const isSessionOver = ({ createdAt, seenAt }: SessionTimes, now: Instant)
 export const isSeenLongAgo = (seenAt: Instant, now: Instant): boolean =>
   instantPlusSeconds(seenAt, SEEN_EVERY_SECONDS) <= now
 
-/** Sessions that began or were seen before are over. */
-export const sessionsOver = (now: Instant) => ({
-  begunBefore: instantPlusSeconds(now, -LONGEST_SECONDS),
-  seenBefore: instantPlusSeconds(now, -IDLE_SECONDS),
-})
+/** Whatever began before is over, and is cleared away. */
+export const sessionsOverBefore = (now: Instant): Instant => instantPlusSeconds(now, -LONGEST_SECONDS)

@@ -2,6 +2,7 @@
 import type { Account } from '../domain/accounts/account.ts'
 import type { Accounts } from './accounts.ts'
 import { isPasswordOf } from './passwords.ts'
+import { sessionsOverBefore } from './session-times.ts'
 import { isForgotten, secondsToWait } from './sign-in-delay.ts'
 
 export type SignIn =
@@ -27,10 +28,10 @@ export async function signIn(
     address: `address:${secrets.nameOf(address)}`,
   } as const
   const waits: number[] = []
-  for (const of of ['account', 'address'] as const) {
-    const trouble = await store.trouble(keys[of])
-    waits.push(secondsToWait(trouble, of, now))
-    if (trouble && isForgotten(trouble, now)) await store.clearTrouble(keys[of])
+  for (const kind of ['account', 'address'] as const) {
+    const trouble = await store.trouble(keys[kind])
+    waits.push(secondsToWait(trouble, kind, now))
+    if (trouble && isForgotten(trouble, now)) await store.clearTrouble(keys[kind])
   }
   const seconds = Math.max(...waits)
   if (seconds > 0) return { kind: 'wait', seconds }
@@ -53,6 +54,7 @@ export async function beginSession(
   const secret = secrets.fresh('session')
   const hash = secrets.hashOf('session', secret)
   if (hash === null) throw new Error('a fresh secret has no hash')
-  await store.addSession(hash, id, clock(), link)
+  const now = clock()
+  await store.addSession(hash, id, now, { link, overBefore: sessionsOverBefore(now) })
   return secret
 }

@@ -44,7 +44,10 @@ const hash = (text: string): number =>
   [...text].reduce((sum, character) => (sum * 31 + character.charCodeAt(0)) | 0, 7)
 
 test('the page of who may use what says what is enforced, and nothing else', () => {
-  expect(readFileSync(new URL('../../docs/access.md', import.meta.url), 'utf8')).toBe(accessPage())
+  // However wide the columns are drawn.
+  const plain = (text: string) => text.replace(/ +/g, ' ').replace(/-{2,}/g, '--')
+  const page = readFileSync(new URL('../../docs/access.md', import.meta.url), 'utf8')
+  expect(plain(page)).toBe(plain(accessPage()))
 })
 
 test('every route is for those whom the table names, in their own site only', async () => {

@@ -21,8 +21,11 @@ export interface Client {
   close(): void
 }
 
-/** @param url  of the service, without a path at its end */
-export function aClient(url: string): Client {
+/**
+ * @param url  of the service, without a path at its end
+ * @param own  headers of every request: what signs the client in
+ */
+export function aClient(url: string, own: Readonly<Record<string, string>> = KEEPER): Client {
   const agent = new http.Agent({ keepAlive: true, maxSockets: 1 })
   return {
     ask: ({ method, path, body, headers = {} }) =>
@@ -32,7 +35,7 @@ export function aClient(url: string): Client {
         const request = http.request(url + path, {
           agent,
           method,
-          headers: { ...typed, 'content-length': Buffer.byteLength(text), ...KEEPER, ...headers },
+          headers: { ...typed, 'content-length': Buffer.byteLength(text), ...own, ...headers },
         })
         request.on('error', reject)
         request.on('response', (response) => {

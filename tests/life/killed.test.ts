@@ -97,7 +97,7 @@ async function writeUntilKilled(
   const ended = once(child, 'exit')
   let [answered, acknowledged] = [0, 0]
   const write = async (writer: Writer) => {
-    const client = aClient(url)
+    const client = aClient(url, {})
     for (;;) {
       const answer = await writer.diary.ask(client, nextAsked(writer)).catch(() => null)
       // Cut off: that is what is looked for, but only once it is killed.
@@ -145,7 +145,7 @@ describe('a service that is killed ten times while four clients write', () => {
       }),
     )
     let service = await aStartedService({ DATABASE_FILE })
-    const manager = aClient(service.url)
+    const manager = aClient(service.url, {})
     const policy = { returnHomeAfterSeconds: RETURN_HOME_AFTER_SECONDS }
     expect((await manager.ask({ method: 'POST', path: `${SITE}/policies`, body: policy })).status).toBe(201)
     manager.close()
@@ -156,7 +156,7 @@ describe('a service that is killed ten times while four clients write', () => {
       expect(await verified(DATABASE_FILE, now())).toEqual([])
 
       service = await aStartedService({ DATABASE_FILE })
-      const client = aClient(service.url)
+      const client = aClient(service.url, {})
       for (const { diary } of writers) expect(await diary.lost(client)).toEqual([])
       const known = writers.flatMap(({ diary }) => diary.written('bookings').map(({ row }) => row.id))
       expect(await idsListed(client)).toEqual(known.sort())

@@ -69,14 +69,17 @@ export interface AccountStore {
   setMembership(id: ActorId, membership: Membership, audit: AccountAudit, link?: SecretHash): Promise<void>
   endMembership(id: ActorId, siteId: SiteId, audit: AccountAudit): Promise<void>
 
-  /** @param link  that is used up by it */
-  addSession(hash: SecretHash, id: ActorId, at: Instant, link: SecretHash | null): Promise<void>
+  /** A link is used up by it; sessions that began before some moment are cleared away. */
+  addSession(
+    hash: SecretHash,
+    id: ActorId,
+    at: Instant,
+    other: { readonly link: SecretHash | null; readonly overBefore: Instant },
+  ): Promise<void>
   session(hash: SecretHash): Promise<StoredSession | null>
   touchSession(hash: SecretHash, seenAt: Instant): Promise<void>
   endSession(hash: SecretHash): Promise<void>
   endSessions(id: ActorId): Promise<void>
-  /** Those that began or were seen last before then. */
-  clearSessions(begunBefore: Instant, seenBefore: Instant): Promise<void>
 
   addToken(token: AccessToken, hash: SecretHash, audit: AccountAudit | null): Promise<void>
   token(hash: SecretHash): Promise<AccessToken | null>

@@ -1,5 +1,5 @@
 /** The account store over whatever engine. */
-import { and, asc, eq, gt, isNull, lt, or, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, isNull, lt, sql } from 'drizzle-orm'
 import { AccessToken } from '../../domain/accounts/access-token.ts'
 import { Account, Membership } from '../../domain/accounts/account.ts'
 import { OneTimeLink } from '../../domain/accounts/one-time-link.ts'
@@ -192,9 +192,12 @@ export function sqlAccountStore(engine: Engine, { addAudit }: CommitStatements):
       ])
     },
 
-    async addSession(hash, accountId, at, link) {
+    async addSession(hash, accountId, at, { link, overBefore }) {
       await engine.write((tx) => [
         ...useUp(tx, link, at),
+        {
+          run: tx.delete(session).where(lt(session.createdAt, overBefore)).returning({ hash: session.hash }),
+        },
         {
           run: tx
             .insert(session)
@@ -236,12 +239,6 @@ export function sqlAccountStore(engine: Engine, { addAudit }: CommitStatements):
     async endSessions(id) {
       await engine.write((tx) => [
         { run: tx.delete(session).where(eq(session.accountId, id)).returning({ hash: session.hash }) },
-      ])
-    },
-    async clearSessions(begunBefore, seenBefore) {
-      const isOver = or(lt(session.createdAt, begunBefore), lt(session.seenAt, seenBefore))
-      await engine.write((tx) => [
-        { run: tx.delete(session).where(isOver).returning({ hash: session.hash }) },
       ])
     },
 
