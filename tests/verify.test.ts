@@ -34,7 +34,7 @@ beforeAll(async () => {
   await loadDemo(store, inProcessDecider(store), NOW)
   store.close()
   const service = await aServiceOnFile(hall.file)
-  const client = aClient(service.url, {})
+  const client = aClient(service.url)
   const ask = async (asked: Asked) => {
     const path = `/v1/sites/${SITE}/${asked.path}`
     const answered = await client.ask({ ...asked, path })

@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { Instant } from '../../src/domain/instant.ts'
 import { seededRandom } from '../../src/scheduler/turn/seeded-random.ts'
-import { aStartedService, type StartedService } from '../a-started-service.ts'
+import { aStartedService, firstAccountOf, type StartedService } from '../a-started-service.ts'
 import { aFolder } from '../store/a-database-file.ts'
 import { type Asked, aClient, type Client } from './a-client.ts'
 import { Diary } from './a-diary.ts'
@@ -92,12 +92,20 @@ function nextAsked(writer: Writer): Asked {
 async function writeUntilKilled(
   { url, process: child, folder }: StartedService,
   writers: readonly Writer[],
-  { answers, milliseconds }: { readonly answers: number; readonly milliseconds: number },
+  {
+    answers,
+    milliseconds,
+    keeper,
+  }: {
+    readonly answers: number
+    readonly milliseconds: number
+    readonly keeper: Record<string, string>
+  },
 ): Promise<number> {
   const ended = once(child, 'exit')
   let [answered, acknowledged] = [0, 0]
   const write = async (writer: Writer) => {
-    const client = aClient(url, {})
+    const client = aClient(url, keeper)
     for (;;) {
       const answer = await writer.diary.ask(client, nextAsked(writer)).catch(() => null)
       // Cut off: that is what is looked for, but only once it is killed.
@@ -145,18 +153,23 @@ describe('a service that is killed ten times while four clients write', () => {
       }),
     )
     let service = await aStartedService({ DATABASE_FILE })
-    const manager = aClient(service.url, {})
+    const keeper = await firstAccountOf(service)
+    const manager = aClient(service.url, keeper)
     const policy = { returnHomeAfterSeconds: RETURN_HOME_AFTER_SECONDS }
     expect((await manager.ask({ method: 'POST', path: `${SITE}/policies`, body: policy })).status).toBe(201)
     manager.close()
     let acknowledged = 0
     for (let round = 1; round <= ROUNDS; round += 1) {
-      const moment = { answers: 4 + Math.floor(random() * 24), milliseconds: Math.floor(random() * 25) }
+      const moment = {
+        keeper,
+        answers: 4 + Math.floor(random() * 24),
+        milliseconds: Math.floor(random() * 25),
+      }
       acknowledged += await writeUntilKilled(service, writers, moment)
       expect(await verified(DATABASE_FILE, now())).toEqual([])
 
       service = await aStartedService({ DATABASE_FILE })
-      const client = aClient(service.url, {})
+      const client = aClient(service.url, keeper)
       for (const { diary } of writers) expect(await diary.lost(client)).toEqual([])
       const known = writers.flatMap(({ diary }) => diary.written('bookings').map(({ row }) => row.id))
       expect(await idsListed(client)).toEqual(known.sort())
