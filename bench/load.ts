@@ -1,4 +1,5 @@
 /** Load from this process on a service on this machine: at a fixed rate, or as fast as so many connections go. */
+import { SIGNED_IN } from './signed-in.ts'
 
 export interface Asked {
   readonly path: string
@@ -56,7 +57,7 @@ export async function withConnections(
 async function send(url: string, { path, body }: Asked): Promise<{ status: number; body: string }> {
   const answer = await fetch(url + path, {
     method: 'POST',
-    headers: { 'content-type': 'application/json' },
+    headers: { 'content-type': 'application/json', ...SIGNED_IN },
     body: JSON.stringify(body),
   })
   return { status: answer.status, body: await answer.text() }

@@ -19,6 +19,7 @@ import { openSqliteStore } from '../src/store/open-sqlite-store.ts'
 import { BUSY, type DayPattern, FIRST_DAY, fillBusySite, SHORT_HANDED, SITE } from './a-busy-site.ts'
 import { type Asked, quantile, withConnections } from './load.ts'
 import { localService, root } from './local-service.ts'
+import { SIGNED_IN } from './signed-in.ts'
 
 export interface Reporting {
   readonly folder: string
@@ -171,14 +172,16 @@ function assertNothingSearched(snapshot: SiteSnapshot, operation: Operation, cou
 export async function rateChange({ folder, report }: Reporting): Promise<void> {
   await onSite(folder, BUSY, async (url) => {
     const site = `${url}/v1/sites/${SITE.id}`
-    const headers = { 'content-type': 'application/json' }
+    const headers = { 'content-type': 'application/json', ...SIGNED_IN }
     const body = JSON.stringify({ name: 'Slower', rates: { walkingMetresPerSecond: 1.2 } })
     const began = performance.now()
     const answer = await fetch(`${site}/rate-sets`, { method: 'POST', headers, body })
     await answer.arrayBuffer()
     const answeredAfter = performance.now() - began
     const staleCount = async () => {
-      const warnings = (await (await fetch(`${site}/warnings?limit=1`)).json()) as { staleCount: number }
+      const warnings = (await (await fetch(`${site}/warnings?limit=1`, { headers: SIGNED_IN })).json()) as {
+        staleCount: number
+      }
       return warnings.staleCount
     }
     const staleAtFirst = await staleCount()
@@ -230,9 +233,13 @@ export async function listeners({ folder, report, requests }: Reporting): Promis
 
 /** In a process of their own: reading is not the service's work. */
 async function listen(url: string, count: number): Promise<ChildProcess> {
-  const child = spawn(process.execPath, [path.join(root, 'bench', 'listeners.mjs'), url, String(count)], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  })
+  const child = spawn(
+    process.execPath,
+    [path.join(root, 'bench', 'listeners.mjs'), url, String(count), SIGNED_IN.authorization],
+    {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    },
+  )
   await new Promise<void>((resolve) => child.stdout?.once('data', () => resolve()))
   return child
 }

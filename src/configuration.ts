@@ -20,6 +20,8 @@ export interface Configuration {
   readonly smtpUrl: string | null
   /** From whom letters come. */
   readonly mailFrom: string
+  /** Of one address. */
+  readonly requestsPerMinute: number
 }
 
 /** Reached from this computer only. */
@@ -72,6 +74,11 @@ const Environment = z.object({
     .nullable()
     .default(null),
   MAIL_FROM: z.string().trim().min(3).max(254).default('turnwright@localhost'),
+  REQUESTS_PER_MINUTE: z
+    .string()
+    .regex(/^[1-9][0-9]{0,6}$/)
+    .transform(Number)
+    .default(1200),
 })
 
 /** Every variable and what it may hold: the one place where a message about it is written. */
@@ -85,6 +92,7 @@ export const settingsAllowed: Readonly<Record<keyof z.infer<typeof Environment>,
   TRUST_PROXY: 'how many proxies stand before the service, 0 to 9',
   SMTP_URL: 'smtp:// or smtps://, with user and password where the server asks for them',
   MAIL_FROM: 'the address that letters come from',
+  REQUESTS_PER_MINUTE: 'a whole number from 1 to 9999999',
 }
 
 /**
@@ -104,8 +112,18 @@ export function configurationFrom(env: Readonly<Record<string, string | undefine
     )
     throw new ConfigurationFault(names.map((name) => faultLine(name, given[name])).join('\n'))
   }
-  const { PORT, HOST, DATABASE_FILE, DEMO, LOG_LEVEL, PUBLIC_URL, TRUST_PROXY, SMTP_URL, MAIL_FROM } =
-    parsed.data
+  const {
+    PORT,
+    HOST,
+    DATABASE_FILE,
+    DEMO,
+    LOG_LEVEL,
+    PUBLIC_URL,
+    TRUST_PROXY,
+    SMTP_URL,
+    MAIL_FROM,
+    REQUESTS_PER_MINUTE,
+  } = parsed.data
   if (!loopbackHosts.includes(HOST) && PUBLIC_URL === null) {
     throw new ConfigurationFault(
       `HOST is ${JSON.stringify(HOST)} and PUBLIC_URL is not set: whoever listens beyond this computer says by which address people reach it, so that pages of others are told apart`,
@@ -121,6 +139,7 @@ export function configurationFrom(env: Readonly<Record<string, string | undefine
     trustProxy: TRUST_PROXY,
     smtpUrl: SMTP_URL,
     mailFrom: MAIL_FROM,
+    requestsPerMinute: REQUESTS_PER_MINUTE,
   }
 }
 

@@ -35,7 +35,7 @@ import { answeringOnce } from './idempotency.ts'
 import { onlyJson } from './json-bodies.ts'
 import { adviceRoute } from './layouts/advice-route.ts'
 import { layoutRoutes } from './layouts/layout-routes.ts'
-import { type Limits, limitRequests, USUAL_LIMITS } from './limits.ts'
+import { type Limits, limitRequests, limitsOf, SIGN_INS_PER_MINUTE } from './limits.ts'
 import { linkRoutes } from './links/link-routes.ts'
 import { isLoopbackHost, refuseStrangers } from './loopback.ts'
 import { networkRoute } from './network/network-route.ts'
@@ -131,7 +131,7 @@ export function buildApp({ log, ...parts }: AppParts): FastifyInstance {
     newId: parts.newId,
     publicUrl: () => configuration.publicUrl ?? listeningAt(app),
   }
-  const limits = parts.limits ?? USUAL_LIMITS
+  const limits = parts.limits ?? limitsOf(configuration.requestsPerMinute, SIGN_INS_PER_MINUTE)
   everyRouteHasAccess(app)
   limitRequests(app, limits)
   app.register(cookies)

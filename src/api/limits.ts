@@ -17,7 +17,7 @@ export const limitsOf = (requestsPerMinute: number, signInsPerMinute: number): L
   signIn: { max: signInsPerMinute, timeWindow: MINUTE_MILLISECONDS },
 })
 
-export const USUAL_LIMITS = limitsOf(1_200, 30)
+export const SIGN_INS_PER_MINUTE = 30
 
 export function limitRequests(api: Api, { max }: Limits): void {
   api.register(rateLimit, {
