@@ -116,6 +116,8 @@ test('the visitor of the demo is told so, and is nobody under another name of th
     roles: [{ siteId: 'site_harrow-lane', role: 'coordinator' }],
   })
   expect(visitor.headers['x-demo']).toBe('signed in as a visitor: coordinator of the demo site')
+  const week = await service.app.inject({ url: '/', headers: { host: 'localhost' } })
+  expect(week.body).toContain('You are signed in as a visitor: coordinator of the demo site.')
   const founding = await service.app.inject({
     method: 'POST',
     url: '/v1/sites',

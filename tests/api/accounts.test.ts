@@ -131,6 +131,15 @@ describe('signing in', () => {
     await post('/v1/session', { email: 'ada@example.org', password: PASSWORD }).expect(200)
   })
 
+  test('again needs no proof of the session there is, which then ends', async () => {
+    const { firstAccount, to } = await aSignInService()
+    const { headers, get } = await firstAccount()
+    const { cookie } = headers
+    const body = { email: 'ada@example.org', password: PASSWORD }
+    await to().post('/v1/session').set({ cookie }).send(body).expect(200)
+    await get('/v1/session').expect(401)
+  })
+
   test('is refused in the same words for another password and for nobody at all', async () => {
     const { post, firstAccount } = await aSignInService()
     await firstAccount()

@@ -26,6 +26,11 @@ export function everyRouteHasAccess(api: Api): void {
 /** What answers to GET answers to HEAD. */
 const routeName = (method: string, url: string): string => `${method === 'HEAD' ? 'GET' : method} ${url}`
 
+/** What is for anyone rests on nobody's session: signing in again needs no proof of the one there is. */
+export function isForAnyone({ routeOptions: { url, method } }: FastifyRequest): boolean {
+  return url !== undefined && accessTable[routeName(String(method), url)] === 'anyone'
+}
+
 /**
  * @throws Problem not-signed-in, not-allowed; unknown-resource where the site is not theirs, as if there were none
  */

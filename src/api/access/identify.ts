@@ -6,6 +6,7 @@ import type { AccessToken } from '../../domain/accounts/access-token.ts'
 import type { Account } from '../../domain/accounts/account.ts'
 import { type Actor, NOBODY, VISITOR } from '../actor.ts'
 import { Problem } from '../problems.ts'
+import { isForAnyone } from './guard.ts'
 
 /** Methods that change nothing need no proof that our own page sent them. */
 const SAFE_METHODS: ReadonlySet<string> = new Set(['GET', 'HEAD', 'OPTIONS'])
@@ -39,7 +40,7 @@ export async function identified(
   const account = secret === undefined ? null : await accountOfSession(accounts, secret)
   if (secret === undefined || account === null)
     return { actor: hasVisitor ? VISITOR : NOBODY, sessionSecret: null }
-  if (!SAFE_METHODS.has(request.method)) refuseWithoutCsrf(request, accounts, secret)
+  if (!SAFE_METHODS.has(request.method) && !isForAnyone(request)) refuseWithoutCsrf(request, accounts, secret)
   return { actor: actorOfAccount(account), sessionSecret: secret }
 }
 

@@ -23,5 +23,11 @@ ${content}
 </html>
 `
 
-export const sendPage = (reply: FastifyReply, content: Html, status = 200): FastifyReply =>
-  reply.code(status).header('content-type', 'text/html; charset=utf-8').send(content.text)
+/** Whoever is signed in as the visitor of the demo is told so on every page. */
+export function sendPage(reply: FastifyReply, content: Html, status = 200): FastifyReply {
+  const isVisitor = reply.getHeader('x-demo') !== undefined
+  const text = isVisitor ? content.text.replace('<main>', `${VISITOR_NOTE.text}\n<main>`) : content.text
+  return reply.code(status).header('content-type', 'text/html; charset=utf-8').send(text)
+}
+
+const VISITOR_NOTE = html`<p class="visitor" role="note">You are signed in as a visitor: coordinator of the demo site. <a href="/sign-in">Sign in</a> with an account of your own.</p>`
