@@ -15,12 +15,28 @@ export function sqlAccountStore(engine: Engine, { addAudit }: CommitStatements):
   const { db, tables } = engine
   const { account, accountDetails, membership, session, accessToken, oneTimeLink, signInTrouble } = tables
 
+  // Asked with every request: built once, since building them takes longer than running them.
+  const membershipsQuery = db
+    .select()
+    .from(membership)
+    .where(eq(membership.accountId, sql.placeholder('id')))
+    .orderBy(asc(membership.siteId))
+    .prepare()
+  const sessionQuery = db
+    .select({ session, row: account, details: accountDetails })
+    .from(session)
+    .innerJoin(account, and(eq(account.id, session.accountId), isNull(account.removedAt)))
+    .leftJoin(accountDetails, eq(accountDetails.accountId, account.id))
+    .where(eq(session.hash, sql.placeholder('hash')))
+    .prepare()
+  const tokenQuery = db
+    .select()
+    .from(accessToken)
+    .where(eq(accessToken.hash, sql.placeholder('hash')))
+    .prepare()
+
   const membershipsOf = async (id: ActorId) => {
-    const rows = await db
-      .select()
-      .from(membership)
-      .where(eq(membership.accountId, id))
-      .orderBy(asc(membership.siteId))
+    const rows = await membershipsQuery.execute({ id })
     return rows.map((row) => Membership.parse(row))
   }
   const accountFrom = async (
@@ -207,12 +223,7 @@ export function sqlAccountStore(engine: Engine, { addAudit }: CommitStatements):
       ])
     },
     async session(hash) {
-      const [row] = await db
-        .select({ session, row: account, details: accountDetails })
-        .from(session)
-        .innerJoin(account, and(eq(account.id, session.accountId), isNull(account.removedAt)))
-        .leftJoin(accountDetails, eq(accountDetails.accountId, account.id))
-        .where(eq(session.hash, hash))
+      const [row] = await sessionQuery.execute({ hash })
       if (!row) return null
       return {
         account: await accountFrom(row.row, row.details),
@@ -254,7 +265,7 @@ export function sqlAccountStore(engine: Engine, { addAudit }: CommitStatements):
       ])
     },
     async token(hash) {
-      const [row] = await db.select().from(accessToken).where(eq(accessToken.hash, hash))
+      const [row] = await tokenQuery.execute({ hash })
       return row ? AccessToken.parse(row) : null
     },
     async tokens(siteId) {
