@@ -29,6 +29,9 @@ export const isFetchedInRoom = (key: TaskKey): boolean => /\/from-(?:side|zone)-
 
 const isMovedStraight = (key: TaskKey): boolean => key.includes('/straight-')
 
+export const isTaking = (kind: TaskKind): boolean => TAKES.has(kind)
+export const isSetting = (kind: TaskKind): boolean => SETS.has(kind)
+
 export function piecesLeft({ tasks }: Plan, { done, running }: Told): PiecesLeft {
   const left = new Map<FurnishingId, { toSet: number; takenFrom: number[]; setIn: number[] }>()
   for (const { key, kind, furnishingId, count, zone } of tasks) {
@@ -64,20 +67,37 @@ export function spreadLeft(left: PiecesLeft, zones: number, stands: StandsNow): 
 }
 
 /**
- * Whether what is told to stand is what the tasks done and running have left: the same pieces, as many of them in place,
- * nobody saying where, and no device told of.
+ * Kinds of which something else is told to stand than the tasks done and running have left: more or fewer, more or fewer
+ * in place, or in other zones.
  */
-export function standsAsPlanned(input: NetworkInput, plan: Plan, told: Told, stands: StandsNow): boolean {
-  if (stands.equipment.length > 0) return false
+export function kindsNotAsPlanned(
+  input: NetworkInput,
+  plan: Plan,
+  told: Told,
+  stands: StandsNow,
+): Set<FurnishingId> {
   const expected = standingByPlan(input, plan, told)
   const left = piecesLeft(plan, told)
   const isAsPlanned = ({ furnishingId: id, count, inPlace, strayByZone }: StandsNow['pieces'][number]) =>
     count === (expected.get(id) ?? 0) &&
-    strayByZone === null &&
+    (strayByZone === null || isSpreadAs(strayByZone, left.get(id)?.takenFrom ?? [])) &&
     (inPlace === null || inPlace === Math.min(count, inPlaceByPlan(wantedOf(input, id), left, id)))
   const named = new Set(stands.pieces.map(({ furnishingId }) => furnishingId))
-  return (
-    stands.pieces.every(isAsPlanned) && [...expected].every(([id, count]) => count === 0 || named.has(id))
+  return new Set([
+    ...stands.pieces.filter((one) => !isAsPlanned(one)).map(({ furnishingId }) => furnishingId),
+    ...[...expected].flatMap(([id, count]) => (count === 0 || named.has(id) ? [] : id)),
+  ])
+}
+
+/** The same number in each zone; none at all where nobody knows of any. */
+function isSpreadAs(
+  told: readonly { readonly zone: number; readonly count: number }[],
+  takenFrom: readonly number[],
+): boolean {
+  const counts = new Map(told.map(({ zone, count }) => [zone, count]))
+  const zones = Math.max(takenFrom.length, ...told.map(({ zone }) => zone))
+  return Array.from({ length: zones }, (_, index) => index).every(
+    (index) => (counts.get(index + 1) ?? 0) === (takenFrom[index] ?? 0),
   )
 }
 

@@ -80,6 +80,31 @@ describe('what really stands', () => {
     }
   })
 
+  test('of one kind changes nothing of another that stands as planned: what is put aside already stays there', () => {
+    const parks = dinner.tasks.filter(({ key }) => key.startsWith('park/furnishing_chair/'))
+    expect(parks.length).toBeGreaterThan(1)
+    const [first] = parks
+    const before = dinner.tasks.filter(({ kind }) => kind === 'briefing' || kind === 'walkthrough')
+    const progress = {
+      ...NOTHING_TOLD,
+      done: [...before, first!].map(({ key }) => ({ taskKey: key, doneAt: null })),
+    }
+    const without = replanned(progress).plan
+    const told = replanned({ ...progress, stands: seen({ 'post-pair': 1, chair: 20 }) }).plan
+    const chairs = (plan: Plan | null) =>
+      plan?.tasks
+        .filter(({ furnishingId }) => furnishingId === 'furnishing_chair')
+        .map(({ key, count }) => `${key} ${count}`)
+        .sort()
+    expect(chairs(told)).toEqual(chairs(without))
+    expect(pieces(told)['park chair']).toBe(20 - (first!.count ?? 0))
+    expect(pieces(told)['strike post-pair']).toBe(1)
+    // Nothing is set where posts still stand.
+    const posts = told?.tasks.filter(({ furnishingId }) => furnishingId === 'furnishing_post-pair') ?? []
+    const signOff = told?.tasks.find(({ kind }) => kind === 'sign-off')
+    for (const { endsAt } of posts) expect(signOff?.startsAt).toBeGreaterThanOrEqual(endsAt)
+  })
+
   test('of a kind that neither layout has is struck', () => {
     const hall = dinner.snapshot
     const stool = {
