@@ -2,6 +2,7 @@
 import type { LinkPurpose, OneTimeLink } from '../domain/accounts/one-time-link.ts'
 import { type Instant, instantPlusSeconds } from '../domain/instant.ts'
 import type { AccountAudit } from '../store/accounts/account-store.ts'
+import { Conflict } from '../store/store.ts'
 import type { Accounts } from './accounts.ts'
 
 /** Common practice, no source. */
@@ -34,9 +35,7 @@ export async function makeLink(
   wishes: LinkWishes,
   auditOf: (link: OneTimeLink) => AccountAudit | null = () => null,
 ): Promise<LinkMade> {
-  const secret = secrets.fresh('link')
-  const hash = secrets.hashOf('link', secret)
-  if (hash === null) throw new Error('a fresh secret has no hash')
+  const { secret, hash } = secrets.fresh('link')
   const createdAt = clock()
   const link: OneTimeLink = {
     id: newId('onetime'),
@@ -82,7 +81,13 @@ export async function sendLink(
   const key = `letter:${secrets.nameOf(`${purpose} ${email}`)}`
   const last = await store.trouble(key)
   if (last && instantPlusSeconds(last.lastAt, LETTER_EVERY_SECONDS) > now) return
-  await store.addFailure(key, now)
+  try {
+    await store.putFailures([{ key, seen: last, failures: 1 }], now)
+  } catch (error) {
+    // Asked for twice at once: the other one sends it.
+    if (error instanceof Conflict) return
+    throw error
+  }
   const account = await store.accountByEmail(email)
   if (!account) return
   await store.revokeLinks(purpose, account.id, now)

@@ -12,7 +12,7 @@ const SECRET_BYTES = 32
 const SECRET_SHAPE = /^turnwright_(session|token|link)_[A-Za-z0-9_-]{43}$/
 
 export interface Secrets {
-  fresh(kind: SecretKind): string
+  fresh(kind: SecretKind): { readonly secret: string; readonly hash: string }
   /** null: it is no secret of that kind, whatever else it is. */
   hashOf(kind: SecretKind, secret: string): string | null
   /** What a page must send along with a session, so that no other page can use it. */
@@ -25,11 +25,14 @@ export interface Secrets {
 /** @param key  32 bytes or more */
 export function secretsUnder(key: Uint8Array): Secrets {
   const keyed = (what: string, text: string) => createHmac('sha256', key).update(`${what}:${text}`)
+  const hash = (secret: string) => keyed('secret', secret).digest('hex')
   const csrfOf = (secret: string) => keyed('csrf', secret).digest('base64url')
   return {
-    fresh: (kind) => `turnwright_${kind}_${randomBytes(SECRET_BYTES).toString('base64url')}`,
-    hashOf: (kind, secret) =>
-      SECRET_SHAPE.exec(secret)?.[1] === kind ? keyed('secret', secret).digest('hex') : null,
+    fresh: (kind) => {
+      const secret = `turnwright_${kind}_${randomBytes(SECRET_BYTES).toString('base64url')}`
+      return { secret, hash: hash(secret) }
+    },
+    hashOf: (kind, secret) => (SECRET_SHAPE.exec(secret)?.[1] === kind ? hash(secret) : null),
     csrfOf,
     isCsrfOf: (secret, told) => {
       const [wanted, given] = [Buffer.from(csrfOf(secret)), Buffer.from(told)]

@@ -10,7 +10,7 @@ export const FAILURES_FREE = { account: 5, address: 20 } as const
 const LONGEST_SECONDS = 900
 const FORGOTTEN_SECONDS = 86_400
 
-export const isForgotten = ({ lastAt }: Trouble, now: Instant): boolean =>
+const isForgotten = ({ lastAt }: Trouble, now: Instant): boolean =>
   instantPlusSeconds(lastAt, FORGOTTEN_SECONDS) <= now
 
 /** @returns 0: at once */
@@ -21,3 +21,7 @@ export function secondsToWait(trouble: Trouble | null, of: keyof typeof FAILURES
   const seconds = Math.min(LONGEST_SECONDS, 2 ** Math.min(beyond, 30))
   return Math.max(0, Math.ceil((instantPlusSeconds(trouble.lastAt, seconds) - now) / 1000))
 }
+
+/** One more than there were, or the first after all were forgotten. */
+export const failuresAfter = (trouble: Trouble | null, now: Instant): number =>
+  trouble === null || isForgotten(trouble, now) ? 1 : trouble.failures + 1

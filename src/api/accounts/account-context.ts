@@ -2,6 +2,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Accounts } from '../../accounts/accounts.ts'
 import type { Account } from '../../domain/accounts/account.ts'
+import { Conflict } from '../../store/store.ts'
 import { type Actor, siteIdsOf } from '../actor.ts'
 import { Problem } from '../problems.ts'
 
@@ -50,3 +51,13 @@ export async function ownAccount({ store }: Accounts, { actor }: FastifyRequest)
 
 export const linkGone = (): Problem =>
   new Problem('link-gone', 'The link is used, revoked or over. Ask for a new one.')
+
+/** Somebody else was faster with the same link. */
+export async function unlessGone<Done>(work: Promise<Done>): Promise<Done> {
+  try {
+    return await work
+  } catch (error) {
+    if (error instanceof Conflict) throw linkGone()
+    throw error
+  }
+}

@@ -14,8 +14,7 @@ import { bodyFault, invalidInput } from '../problems.ts'
 import { problemResponses } from '../route-schemas.ts'
 import type { Api } from '../zod-requests.ts'
 import { NewAccountBody, refuseWeakPassword, Secret } from './account-bodies.ts'
-import { giveCookie, linkGone, ownAccount, sessionAnswer } from './account-context.ts'
-import { unlessGone } from './session-routes.ts'
+import { giveCookie, linkGone, ownAccount, sessionAnswer, unlessGone } from './account-context.ts'
 
 export function newAccountRoutes(api: Api, context: ApiContext): void {
   const { accounts, cookie } = context

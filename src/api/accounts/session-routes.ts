@@ -6,7 +6,6 @@ import { beginSession, signIn } from '../../accounts/sign-in.ts'
 import { EmailAddress } from '../../domain/accounts/account.ts'
 import { Role } from '../../domain/accounts/role.ts'
 import { ActorId, SiteId } from '../../domain/ids.ts'
-import { Conflict } from '../../store/store.ts'
 import { actorOfAccount } from '../access/identify.ts'
 import { jsonAnswer, send } from '../answer.ts'
 import type { ApiContext } from '../context.ts'
@@ -14,7 +13,7 @@ import { Problem } from '../problems.ts'
 import { problemResponses } from '../route-schemas.ts'
 import type { Api } from '../zod-requests.ts'
 import { Password, refuseWeakPassword, Secret } from './account-bodies.ts'
-import { giveCookie, linkGone, ownAccount, sessionAnswer, takeCookie } from './account-context.ts'
+import { giveCookie, linkGone, ownAccount, sessionAnswer, takeCookie, unlessGone } from './account-context.ts'
 
 const SessionAnswer = z.object({
   actorId: ActorId,
@@ -179,16 +178,6 @@ export function sessionRoutes(api: Api, context: ApiContext): void {
       return reply.code(204).send()
     },
   )
-}
-
-/** Somebody else was faster with the same link. */
-export async function unlessGone<Done>(work: Promise<Done>): Promise<Done> {
-  try {
-    return await work
-  } catch (error) {
-    if (error instanceof Conflict) throw linkGone()
-    throw error
-  }
 }
 
 const tooSoon = (seconds: number): Problem =>

@@ -52,9 +52,7 @@ export function tokenRoutes(api: Api, context: ApiContext): void {
     async (request, reply) => {
       const site = await siteFor(context, request.actor, request.params.site)
       const { name, role, days } = request.body
-      const secret = secrets.fresh('token')
-      const hash = secrets.hashOf('token', secret)
-      if (hash === null) throw new Error('a fresh secret has no hash')
+      const { secret, hash } = secrets.fresh('token')
       const createdAt = context.clock()
       const token: AccessToken = {
         id: ActorId.parse(context.newId('actor')),

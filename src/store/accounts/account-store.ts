@@ -27,6 +27,13 @@ export interface Trouble {
   readonly lastAt: Instant
 }
 
+/** How often something has failed now, and what was known of it when that was counted. */
+export interface FailureCount {
+  readonly key: string
+  readonly seen: Trouble | null
+  readonly failures: number
+}
+
 /** What an account change leaves in the audit of a site. */
 export interface AccountAudit {
   readonly siteId: SiteId
@@ -98,7 +105,11 @@ export interface AccountStore {
   revokeLinks(purpose: OneTimeLink['purpose'], accountId: ActorId | null, at: Instant): Promise<void>
 
   trouble(key: string): Promise<Trouble | null>
-  addFailure(key: string, at: Instant): Promise<void>
+  /**
+   * All or none.
+   * @throws Conflict when one of them is not as it was seen: another attempt was faster
+   */
+  putFailures(counts: readonly FailureCount[], at: Instant): Promise<void>
   /** It was none after all. */
   takeBackFailure(key: string): Promise<void>
   clearTrouble(key: string): Promise<void>
